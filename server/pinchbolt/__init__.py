@@ -1,0 +1,1 @@
+"""Pinchbolt: the record and the calculator of a bicycle builder's bench."""

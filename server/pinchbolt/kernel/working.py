@@ -1,0 +1,99 @@
+"""The working of a calculation: lines a mechanic can follow with a pocket calculator, and findings."""
+
+FINE = "fine"
+CARE = "care"
+STOP = "stop"
+
+MINUS = "\u2212"
+
+
+def shown(value: float, digits: "int | None" = None) -> str:
+    """A number as text, the same on both engines: to `digits` decimals, or to 6 significant figures.
+
+    >>> shown(1234.5678)
+    '1234.57'
+    >>> shown(-0.25)
+    '\u22120.25'
+    >>> shown(2.5, 0)
+    '3'
+    """
+    size = abs(value)
+    strip = digits is None
+    if digits is None:
+        if size >= 1e15 or (0 < size < 1e-9):
+            return repr(value).replace("-", MINUS)
+        digits = 5
+        bound = 10.0
+        while size >= bound and digits > 0:
+            digits -= 1
+            bound *= 10.0
+        bound = 1.0
+        while 0 < size < bound and digits < 15:
+            digits += 1
+            bound /= 10.0
+    # Rounded by whole numbers: the engines' own formats break ties differently.
+    scaled = int(size * 10**digits + 0.5)
+    text = str(scaled)
+    if digits:
+        text = "0" * (digits + 1 - len(text)) + text
+        text = text[:-digits] + "." + text[-digits:]
+        if strip:
+            text = text.rstrip("0").rstrip(".")
+    return MINUS + text if value < 0 and scaled else text
+
+
+def put_in(formula: str, numbers: dict[str, "float | str"]) -> str:
+    """`formula` with each name found in `numbers` replaced by its value.
+
+    >>> put_in("reach + rise × 2", {"reach": 380.0, "rise": -4.0})
+    '380 + (\u22124) × 2'
+    """
+    out: list[str] = []
+    name = ""
+    for ch in formula + " ":
+        if ch == "_" or "a" <= ch <= "z" or "A" <= ch <= "Z" or (name and "0" <= ch <= "9"):
+            name += ch
+            continue
+        if name:
+            value = numbers.get(name)
+            if value is None:
+                out.append(name)
+            elif isinstance(value, str):
+                out.append(value)
+            else:
+                text = shown(value)
+                out.append("(" + text + ")" if value < 0 else text)
+            name = ""
+        out.append(ch)
+    return "".join(out)[:-1]
+
+
+class Work:
+    """Collects what a calculation has to say beside its outputs."""
+
+    def __init__(self) -> None:
+        self.lines: list[dict[str, object]] = []
+        self.findings: list[dict[str, str]] = []
+
+    def line(self, symbol: str, formula: str, result: "float | None", unit: str = "", **numbers: "float | str") -> None:
+        """One step: `symbol = formula = numbers = result unit`.
+
+        `formula` uses + − × / ^ √( ) and sin cos tan asin acos atan in degrees, ln exp, min max abs floor ceil, π.
+        Each keyword puts its value in for the name in the formula. A test evaluates the numbers and compares with `result`.
+        """
+        self.lines.append(
+            {"symbol": symbol, "formula": formula, "numbers": put_in(formula, numbers), "result": result, "unit": unit}
+        )
+
+    def say(self, text: str) -> None:
+        """A step in words, where a formula would not help (a choice, a table looked up)."""
+        self.lines.append({"symbol": "", "formula": text, "numbers": "", "result": None, "unit": ""})
+
+    def fine(self, field: str, text: str) -> None:
+        self.findings.append({"level": FINE, "field": field, "text": text})
+
+    def care(self, field: str, text: str) -> None:
+        self.findings.append({"level": CARE, "field": field, "text": text})
+
+    def stop(self, field: str, text: str) -> None:
+        self.findings.append({"level": STOP, "field": field, "text": text})
