@@ -1,6 +1,7 @@
 """The registry: a calculation is a pure function with a declaration, and everything else is made from the two."""
 
 from .errors import InputError, refuse
+from .plain import mapping
 from .quantities import NUMBER, Quantity, Reading, finite, read_fields
 from .working import Work
 
@@ -54,7 +55,7 @@ class Calculation:
             "example": self.example,
         }
 
-    def run(self, given: "Values") -> "Answer":
+    def run(self, given: object) -> "Answer":
         """Read `given`, compute, and answer `{"outputs", "findings", "working"}`.
 
         When an input came with a ±, `uncertainty` gives for each number that depends on it the worst case (`worst`, the sum of
@@ -65,7 +66,7 @@ class Calculation:
         seen = Reading()
         if not isinstance(given, dict):
             raise refuse("inputs", given, "an object of inputs by name")
-        values = read_fields(self.inputs, given, seen)
+        values = read_fields(self.inputs, mapping(given), seen)
         if seen.problems:
             raise InputError(seen.problems)
         work = Work()

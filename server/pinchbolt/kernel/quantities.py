@@ -4,8 +4,9 @@ A declaration is the one place where a quantity is described: validation, the HT
 and the reference page are all made from it. Numbers here are in base units; other units are converted before they come in.
 """
 
-from .errors import InputError, problem, refuse
-from .working import MINUS, shown
+from .errors import problem
+from .plain import listing, mapping
+from .working import shown
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -110,7 +111,7 @@ class Quantity:
 
     def _read_number(self, value: object, path: str, seen: "Reading") -> "float | int | None":
         if isinstance(value, dict):
-            value = self._read_spread(value, path, seen)
+            value = self._read_spread(mapping(value), path, seen)
             if value is None:
                 return None
         number = finite(value)
@@ -137,17 +138,18 @@ class Quantity:
         return value["value"]
 
     def _read_list(self, value: object, path: str, seen: "Reading") -> "list[object] | None":
-        if not isinstance(value, list) or not self.least <= len(value) <= self.most:
-            given = "a list of " + str(len(value)) if isinstance(value, list) else value
+        listed = listing(value)
+        if not isinstance(value, list) or not self.least <= len(listed) <= self.most:
+            given = "a list of " + str(len(listed)) if isinstance(value, list) else value
             seen.problems.append(problem(path, given, self.wanted()))
             return None
         items: list[object] = []
-        for i, item in enumerate(value):
+        for i, item in enumerate(listed):
             at = path + "[" + str(i) + "]"
             if self.kind == NUMBERS:
                 items.append(self._read_number(item, at, seen))
             elif isinstance(item, dict):
-                items.append(read_fields(self.fields, item, seen, at + "."))
+                items.append(read_fields(self.fields, mapping(item), seen, at + "."))
             else:
                 seen.problems.append(problem(at, item, "a row with " + ", ".join([f.name for f in self.fields])))
         return items
@@ -294,5 +296,3 @@ def rows(
     q.fields, q.optional, q.least, q.most = fields, optional, least, most
     return q
 
-
-__all__ = ["MINUS", "InputError", "Quantity", "Reading", "choice", "finite", "flag", "number", "numbers", "read_fields", "refuse", "rows", "text", "whole"]

@@ -1,0 +1,36 @@
+"""The settings of a bike: what can be adjusted, where, in which unit, and which way is more."""
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+    Body = dict[str, Any]
+
+
+def _setting(name: str, place: str, label: str, unit: str, step: float, more: str, less: str) -> "Body":
+    return {"setting": name, "place": place, "label": label, "unit": unit, "step": step, "more": more, "less": less}
+
+
+SETTINGS: "list[Body]" = [
+    _setting("saddle_height", "saddle", "Saddle height", "mm", 1, "up", "down"),
+    _setting("saddle_setback", "saddle", "Saddle setback", "mm", 1, "back", "forward"),
+    _setting("saddle_tilt", "saddle", "Saddle tilt", "\u00b0", 0.5, "nose up", "nose down"),
+    _setting("bar_height", "bar", "Bar height", "mm", 1, "up", "down"),
+    _setting("bar_tilt", "bar", "Bar tilt", "\u00b0", 0.5, "up", "down"),
+    _setting("spacers_below", "bar", "Spacers below the stem", "mm", 2.5, "more", "less"),
+    _setting("lever_reach_left", "levers", "Lever reach, left", "mm", 1, "out", "in"),
+    _setting("lever_reach_right", "levers", "Lever reach, right", "mm", 1, "out", "in"),
+    _setting("lever_height_left", "levers", "Lever height, left", "mm", 1, "up", "down"),
+    _setting("lever_height_right", "levers", "Lever height, right", "mm", 1, "up", "down"),
+    _setting("pressure_front", "tyres", "Pressure, front", "bar", 0.1, "more", "less"),
+    _setting("pressure_rear", "tyres", "Pressure, rear", "bar", 0.1, "more", "less"),
+    _setting("pad_contact_front", "brakes", "Pad contact, front", "turns", 0.25, "out", "in"),
+    _setting("pad_contact_rear", "brakes", "Pad contact, rear", "turns", 0.25, "out", "in"),
+    _setting("index_rear", "gears", "Index, rear", "turns", 0.25, "out", "in"),
+    _setting("index_front", "gears", "Index, front", "turns", 0.25, "out", "in"),
+    _setting("trim_rear", "gears", "Electronic trim, rear", "steps", 1, "in", "out"),
+    _setting("trim_front", "gears", "Electronic trim, front", "steps", 1, "in", "out"),
+    _setting("gap_rear", "gears", "Upper pulley gap", "turns", 0.25, "closer", "wider"),
+    _setting("limit_high_rear", "gears", "Limit, smallest cog", "turns", 0.25, "in", "out"),
+    _setting("limit_low_rear", "gears", "Limit, largest cog", "turns", 0.25, "in", "out"),
+]

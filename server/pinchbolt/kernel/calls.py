@@ -1,0 +1,50 @@
+"""The phone's way in: one JSON message in, one JSON answer out.
+
+An answer is `{"ok": ...}`, `{"problems": [...]}` when inputs cannot be taken, or `{"failed": "..."}`.
+"""
+
+import json
+
+from .adjustable import SETTINGS
+from .catalogue import all_calculations, find
+from .checks import all_checks, prepare
+from .errors import InputError
+from .record import fold, summary
+from .verdicts import verdict
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+    Message = dict[str, Any]
+
+
+def _answer(message: "Message") -> object:
+    do = message.get("do")
+    if do == "run":
+        return find(str(message["calculation"])).run(message["inputs"])
+    if do == "fold":
+        return fold(str(message["subject"]), message["entries"])
+    if do == "summary":
+        return summary(fold(str(message["subject"]), message["entries"]))
+    if do == "declarations":
+        return [c.describe() for c in all_calculations()]
+    if do == "settings":
+        return SETTINGS
+    if do == "checks":
+        return all_checks(message.get("own"))
+    if do == "prepare":
+        return prepare(message["definition"], message["state"])
+    if do == "verdict":
+        return verdict(message["check"])
+    raise ValueError("unknown message " + repr(do))
+
+
+def call(message: str) -> str:
+    """Answer one message: `do` is run, fold, summary, declarations, settings, checks, prepare or verdict."""
+    try:
+        return json.dumps({"ok": _answer(json.loads(message))})
+    except InputError as error:
+        return json.dumps({"problems": error.problems})
+    except Exception as error:
+        return json.dumps({"failed": type(error).__name__ + ": " + str(error)})

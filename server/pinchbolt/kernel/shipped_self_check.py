@@ -1,0 +1,97 @@
+"""The rider's own check between services: plain words, two minutes, no tools. Common practice."""
+
+from .check_items import definition, item
+
+SELF_CHECK = definition(
+    "self-check",
+    1,
+    "Self-check",
+    "Two minutes before a ride, without tools. Anything you are not sure of: do not ride it, show it to a mechanic.",
+    "part",
+    "rider",
+    [
+        item(
+            "wheels-in",
+            "wheels",
+            "Wheels held tight",
+            "Lift each end and hit the tyre with your hand.",
+            "Nothing knocks or moves.",
+        ),
+        item(
+            "tyres",
+            "wheels",
+            "Tyres",
+            "Press with your thumb and turn each wheel once.",
+            "Hard as usual, no cuts, nothing stuck in them.",
+        ),
+        item(
+            "wheels-straight",
+            "wheels",
+            "Wheels run straight",
+            "Spin each wheel and look at the gap to the frame.",
+            "The gap hardly changes, nothing rubs.",
+        ),
+        item(
+            "front-stop",
+            "brakes",
+            "Front brake",
+            "Pull it hard and push the bike forward.",
+            "The lever is firm and stays off the bar; the wheel locks.",
+            caution="A lever that comes to the bar: do not ride.",
+        ),
+        item(
+            "rear-stop",
+            "brakes",
+            "Rear brake",
+            "Pull it hard and pull the bike back.",
+            "The lever is firm and stays off the bar; the wheel locks.",
+            caution="A lever that comes to the bar: do not ride.",
+        ),
+        item(
+            "bar-tight",
+            "front",
+            "Bars",
+            "Hold the front wheel between your knees and twist the bars.",
+            "They do not turn in the frame or the stem.",
+        ),
+        item(
+            "steering",
+            "front",
+            "Steering",
+            "Front brake on, rock the bike; then turn the bars to both sides.",
+            "No knock; it turns freely.",
+        ),
+        item(
+            "saddle",
+            "saddle",
+            "Saddle",
+            "Try to twist it and push it down.",
+            "It does not move; the tape or mark is where it was.",
+        ),
+        item(
+            "chain-run",
+            "drive",
+            "Chain and gears",
+            "Turn the pedals backwards; look at the chain.",
+            "Runs quietly, not dry, not stiff.",
+            essential=False,
+        ),
+        item("pedals-cranks", "drive", "Pedals and cranks", "Push each crank towards the frame and away.", "No knock."),
+        item(
+            "cracks",
+            "frame",
+            "Cracks",
+            "Wipe and look: where the tubes meet, the fork, the bars.",
+            "No crack, no dent, no soft spot, no new creak.",
+            caution="A crack or a new creak after a fall: stop, and take it to a mechanic.",
+        ),
+        item(
+            "loose-things",
+            "frame",
+            "Loose things",
+            "Lift the bike a hand high and let it drop.",
+            "Nothing rattles.",
+            essential=False,
+        ),
+    ],
+)

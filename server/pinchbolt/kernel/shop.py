@@ -1,0 +1,34 @@
+"""The state of the workshop itself: the checks it has defined."""
+
+from .plain import mapping
+from .registers import Registers
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+    Item = dict[str, Any]
+    Body = dict[str, Any]
+
+
+class Shop:
+    """Takes the workshop's entries in order of stamp."""
+
+    def __init__(self) -> None:
+        self.registers = Registers()
+
+    def take(self, item: "Item") -> None:
+        body = mapping(item["body"])
+        if item["kind"] == "check-define":
+            # A version is written once; two that claim the same version without knowledge of each other are a question.
+            self.registers.put("check." + str(body["check"]) + "." + str(body["version"]), item, body, {})
+        elif item["kind"] == "decide":
+            self.registers.decide(str(body["question"]), item, body["chosen"])
+
+    def state(self) -> dict[str, Any]:
+        checks: "list[object]" = []
+        for key in self.registers.keys("check."):
+            head = self.registers.get(key)
+            if head is not None:
+                checks.append(head["value"])
+        return {"checks": checks, "questions": self.registers.questions()}
