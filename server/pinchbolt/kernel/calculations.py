@@ -1,7 +1,7 @@
 """The registry: a calculation is a pure function with a declaration, and everything else is made from the two."""
 
 from .errors import InputError, refuse
-from .plain import mapping
+from .plain import is_mapping, mapping
 from .quantities import NUMBER, Quantity, Reading, finite, read_fields
 from .working import Work
 
@@ -64,7 +64,7 @@ class Calculation:
         Raises InputError naming every field that cannot be taken.
         """
         seen = Reading()
-        if not isinstance(given, dict):
+        if not is_mapping(given):
             raise refuse("inputs", given, "an object of inputs by name")
         values = read_fields(self.inputs, mapping(given), seen)
         if seen.problems:

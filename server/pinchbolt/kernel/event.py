@@ -1,6 +1,6 @@
 """The state of an event: its start list."""
 
-from .plain import mapping
+from .plain import is_mapping, mapping
 from .registers import Registers
 
 TYPE_CHECKING = False
@@ -46,7 +46,7 @@ class Event:
             if head is None:
                 continue
             plate: "Body" = {"plate": key[len("plate.") :], "entry": head["entry"], "at": head["at"], "by": head["by"]}
-            if isinstance(head["value"], dict):
+            if is_mapping(head["value"]):
                 plate.update(mapping(head["value"]))
                 starters.append(plate)
             else:

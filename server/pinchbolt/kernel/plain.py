@@ -18,3 +18,8 @@ def listing(value: object) -> "list[Any]":
 def objects(value: object) -> "list[dict[str, Any]]":
     """The objects in `value` when it is a list; anything else in it is passed over."""
     return [one for one in listing(value) if isinstance(one, dict)]
+
+
+def is_mapping(value: object) -> bool:
+    """Whether `value` is an object. (Says nothing of its fields, so it narrows nothing.)"""
+    return isinstance(value, dict)

@@ -5,7 +5,7 @@ and the reference page are all made from it. Numbers here are in base units; oth
 """
 
 from .errors import problem
-from .plain import listing, mapping
+from .plain import is_mapping, listing, mapping
 from .working import shown
 
 TYPE_CHECKING = False
@@ -110,7 +110,7 @@ class Quantity:
         return value
 
     def _read_number(self, value: object, path: str, seen: "Reading") -> "float | int | None":
-        if isinstance(value, dict):
+        if is_mapping(value):
             value = self._read_spread(mapping(value), path, seen)
             if value is None:
                 return None
@@ -148,7 +148,7 @@ class Quantity:
             at = path + "[" + str(i) + "]"
             if self.kind == NUMBERS:
                 items.append(self._read_number(item, at, seen))
-            elif isinstance(item, dict):
+            elif is_mapping(item):
                 items.append(read_fields(self.fields, mapping(item), seen, at + "."))
             else:
                 seen.problems.append(problem(at, item, "a row with " + ", ".join([f.name for f in self.fields])))
