@@ -1,5 +1,6 @@
 """The state of one bike: what it is, how it is set, what was measured, tightened, cut, checked and found."""
 
+from .order import in_order
 from .plain import mapping
 from .quantities import finite
 from .registers import Registers, has_seen
@@ -181,7 +182,7 @@ class Bike:
             described[field] = head["value"] if head is not None else None
         questions = self.registers.questions()
         faults = list(self.faults.values())
-        faults.sort(key=lambda f: (f["level"] != "stop", str(f["at"]), str(f["entry"])))
+        faults = in_order([(f["level"] != "stop", str(f["at"]), str(f["entry"])) for f in faults], faults)
         return {
             "described": described,
             "parts": self._parts(),
@@ -216,8 +217,7 @@ class Bike:
             part["weighed"] = head["value"] if head is not None else None
             part["ran_km"] = self.km - (finite(part.get("fitted_km")) or 0.0)
             parts.append(part)
-        parts.sort(key=lambda p: (str(p.get("slot")), str(p.get("name")), str(p["part"])))
-        return parts
+        return in_order([(str(p.get("slot")), str(p.get("name")), str(p["part"])) for p in parts], parts)
 
     def _shown(self, prefix: str, history: "dict[str, list[Body]]") -> "dict[str, Body]":
         """The registers under `prefix` by their bare names: the value that shows, who and when, and what came before."""

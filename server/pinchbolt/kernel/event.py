@@ -1,5 +1,6 @@
 """The state of an event: its start list."""
 
+from .order import in_order
 from .plain import is_mapping, mapping
 from .registers import Registers
 
@@ -51,7 +52,7 @@ class Event:
                 starters.append(plate)
             else:
                 withdrawn.append(plate)
-        starters.sort(key=_by_number)
+        starters = in_order([_by_number(s) for s in starters], starters)
         return {
             "described": described,
             "starters": starters,

@@ -6,6 +6,7 @@ ones left out, in the order of their stamps. Entries whose kind this version doe
 
 from .bike import Bike
 from .event import Event
+from .order import in_order
 from .plain import listing, mapping
 from .shop import Shop
 
@@ -29,8 +30,7 @@ def flat(kept: list[dict[str, Any]]) -> "list[Item]":
             item["seq"] = seq
             by_id[entry["id"]] = item
     items = list(by_id.values())
-    items.sort(key=lambda e: str(e["stamp"]) + str(e["id"]))
-    return items
+    return in_order([e["stamp"] + e["id"] for e in items], items)
 
 
 def voided(items: "list[Item]") -> "dict[object, object]":

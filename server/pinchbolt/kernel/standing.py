@@ -59,13 +59,11 @@ def standing(
         clears.append("a full check after a fall, by a qualified mechanic")
 
     found = worst(verdicts)
-    order = {"stop": 0, "open": 1, "care": 2}
-    ranked = [(order.get(str(r["level"]), 3), i, r) for i, r in enumerate(reasons)]
-    ranked.sort(key=lambda r: r[:2])
+    ranked = [r for level in ("stop", "open", "care") for r in reasons if r["level"] == level]
     return {
         "verdict": found,
         "words": WORDS[found],
-        "reasons": [r[2] for r in ranked],
+        "reasons": ranked,
         "clears": clears,
         "check": base["check"] if base is not None else None,
         "at": base["at"] if base is not None else None,
