@@ -174,7 +174,7 @@ class Bike:
     def _decide(self, item: "Item", body: "Body") -> None:
         self.registers.decide(str(body["question"]), item, body["chosen"])
 
-    def state(self) -> dict[str, Any]:
+    def state(self) -> "dict[str, Any]":
         """Everything the screens show of a bike."""
         described: "Body" = {}
         for field in DESCRIBED:

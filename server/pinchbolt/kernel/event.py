@@ -35,7 +35,7 @@ class Event:
         elif kind == "decide":
             self.registers.decide(str(body["question"]), item, body["chosen"])
 
-    def state(self) -> dict[str, Any]:
+    def state(self) -> "dict[str, Any]":
         described: "Body" = {}
         for field in DESCRIBED:
             head = self.registers.get("describe." + field)

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     Item = dict[str, Any]
 
 
-def flat(kept: list[dict[str, Any]]) -> "list[Item]":
+def flat(kept: "list[dict[str, Any]]") -> "list[Item]":
     """`{"seq", "entry": {...}}` pairs as single items, each entry once, in the order of the fold (stamp, then id)."""
     by_id: "dict[object, Item]" = {}
     for pair in kept:
@@ -42,7 +42,7 @@ def voided(items: "list[Item]") -> "dict[object, object]":
     return gone
 
 
-def fold(subject: str, kept: list[dict[str, Any]]) -> dict[str, Any]:
+def fold(subject: str, kept: "list[dict[str, Any]]") -> "dict[str, Any]":
     """The state of `subject` after `kept`, a list of `{"seq": int or None, "entry": {...}}` in any order.
 
     `subject` is `bike/UUID`, `event/UUID` or `workshop`; anything else gives a state with its count of entries only.
@@ -67,7 +67,7 @@ def fold(subject: str, kept: list[dict[str, Any]]) -> dict[str, Any]:
     return state
 
 
-def summary(state: dict[str, Any]) -> dict[str, Any]:
+def summary(state: "dict[str, Any]") -> "dict[str, Any]":
     """The one line of a list: what a bike is called, whose it is, how it stands and what matters most."""
     told = mapping(state.get("described"))
     return {

@@ -68,9 +68,9 @@ class Registers:
         """The keys that begin with `prefix`, sorted."""
         return sorted([k for k in self._heads if k.startswith(prefix)])
 
-    def questions(self) -> list[dict[str, Any]]:
+    def questions(self) -> "list[dict[str, Any]]":
         """The registers whose heads disagree, with every value that stands."""
-        asked: list[dict[str, Any]] = []
+        asked: "list[dict[str, Any]]" = []
         for key in sorted(self._heads):
             heads = self._heads[key]
             if len(heads) < 2 or all([h["value"] == heads[0]["value"] for h in heads]):

@@ -25,7 +25,7 @@ class Shop:
         elif item["kind"] == "decide":
             self.registers.decide(str(body["question"]), item, body["chosen"])
 
-    def state(self) -> dict[str, Any]:
+    def state(self) -> "dict[str, Any]":
         checks: "list[object]" = []
         for key in self.registers.keys("check."):
             head = self.registers.get(key)
