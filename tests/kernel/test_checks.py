@@ -1,0 +1,222 @@
+"""Verdicts and standing: never stronger than what was checked."""
+
+import random
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from pinchbolt.kernel.checks import all_checks, prepare
+from pinchbolt.kernel.record import fold
+from pinchbolt.kernel.shipped import SHIPPED, find_check
+from pinchbolt.kernel.verdicts import verdict
+
+from tests.kernel.entries import BIKE, World
+
+MARKS = st.sampled_from(["pass", "attention", "fail", None])
+PRE_EVENT = find_check("pre-event", 1) or {}
+ITEMS: list[dict[str, Any]] = PRE_EVENT["items"]
+
+
+def answered(mark: str | None = "pass", **by_item: Any) -> list[dict[str, Any]]:
+    """Every item of the pre-event check with `mark`, some otherwise (`-` written `_`)."""
+    marks = {k.replace("_", "-"): v for k, v in by_item.items()}
+    return [{"item": i["item"], "mark": marks.get(i["item"], mark)} for i in ITEMS]
+
+
+def of(answers: list[dict[str, Any]]) -> dict[str, Any]:
+    return verdict({"check": "pre-event", "version": 1, "answers": answers})
+
+
+def test_a_check_with_every_item_passed_is_fit_to_ride() -> None:
+    assert of(answered())["verdict"] == "fit"
+
+
+@pytest.mark.parametrize("item", [i["item"] for i in ITEMS if i["essential"]])
+def test_each_essential_item_left_open_is_never_a_pass(item: str) -> None:
+    assert of([a for a in answered() if a["item"] != item])["verdict"] == "not-complete"
+    assert of([dict(a, mark=None) if a["item"] == item else a for a in answered()])["verdict"] == "not-complete"
+
+
+@given(st.lists(MARKS, min_size=len(ITEMS), max_size=len(ITEMS)))
+def test_the_verdict_follows_the_rules_for_any_answers(marks: list[str | None]) -> None:
+    found = of([{"item": i["item"], "mark": m} for i, m in zip(ITEMS, marks, strict=True)])["verdict"]
+    pairs = list(zip([i["essential"] for i in ITEMS], marks, strict=True))
+    if any(essential and mark == "fail" for essential, mark in pairs):
+        assert found == "not-fit"
+    elif any(essential and mark is None for essential, mark in pairs):
+        assert found == "not-complete"
+    elif any(mark in ("attention", "fail") for _, mark in pairs):
+        assert found == "care"
+    else:
+        assert found == "fit"
+
+
+@given(st.lists(MARKS, min_size=len(ITEMS), max_size=len(ITEMS)), st.randoms(use_true_random=False))
+def test_the_order_of_answers_does_not_matter(marks: list[str | None], rnd: random.Random) -> None:
+    answers = [{"item": i["item"], "mark": m} for i, m in zip(ITEMS, marks, strict=True)]
+    shuffled = list(answers)
+    rnd.shuffle(shuffled)
+    assert of(shuffled)["verdict"] == of(answers)["verdict"]
+
+
+def test_an_essential_item_cannot_be_made_less_by_the_answer() -> None:
+    assert (
+        of([dict(a, essential=False, mark="fail") if a["item"] == "headset" else a for a in answered()])["verdict"] == "not-fit"
+    )
+
+
+def test_a_value_outside_its_limit_fails_whatever_mark_came_with_it() -> None:
+    answers = [dict(a, value=0.9, unit="%", high=0.75) if a["item"] == "chain" else a for a in answered()]
+    found = of(answers)
+    assert found["verdict"] == "not-fit"
+    assert "above the limit 0.75" in found["reasons"][0]["text"]
+
+
+def test_a_value_without_a_limit_says_nothing_by_itself() -> None:
+    answers = [{"item": "rotor", "title": "Rotor", "value": 1.6, "unit": "mm"}]
+    assert verdict({"check": "own", "version": 1, "answers": answers})["verdict"] == "not-complete"
+
+
+def test_a_check_that_asks_nothing_is_not_complete() -> None:
+    assert verdict({"check": "own", "version": 1, "answers": []})["verdict"] == "not-complete"
+
+
+def test_a_check_of_a_version_this_program_does_not_know_keeps_its_meaning() -> None:
+    """It carries what was asked: the verdict needs no definition."""
+    answers = [{"item": "x", "essential": True, "mark": "pass"}, {"item": "y", "essential": False, "mark": "fail"}]
+    assert verdict({"check": "pre-event", "version": 99, "answers": answers})["verdict"] == "care"
+
+
+def test_every_shipped_check_has_items_that_say_what_to_do_and_what_passes() -> None:
+    for check in SHIPPED:
+        names = [i["item"] for i in check["items"]]
+        assert len(names) == len(set(names))
+        assert all(i["do"] and i["passes"] and i["title"] for i in check["items"])
+
+
+# --- how a bike stands
+
+
+def standing(world: World) -> dict[str, Any]:
+    return fold(BIKE, world.log)["standing"]  # type: ignore[return-value]
+
+
+def pre_event(world: World, device: str = "a", answers: list[dict[str, Any]] | None = None) -> str:
+    return world.write(device, "check", {"check": "pre-event", "version": 1, "answers": answers or answered()})
+
+
+def test_a_bike_never_checked_is_not_complete() -> None:
+    world = World()
+    world.write("a", "describe", {"name": "Fern"})
+    assert standing(world)["verdict"] == "not-complete"
+
+
+def test_a_self_check_never_clears_what_a_mechanic_did_not() -> None:
+    world = World()
+    items = (find_check("self-check", 1) or {})["items"]
+    passed = [{"item": i["item"], "mark": "pass"} for i in items]
+    world.write("a", "check", {"check": "self-check", "version": 1, "answers": passed})
+    assert standing(world)["verdict"] == "not-complete"
+    pre_event(world, answers=answered(headset="fail"))
+    world.write("a", "check", {"check": "self-check", "version": 1, "answers": passed})
+    assert standing(world)["verdict"] == "not-fit"
+
+
+def test_a_self_check_can_make_it_worse() -> None:
+    world = World()
+    pre_event(world)
+    failed = [{"item": "tyres", "title": "Tyres", "essential": True, "mark": "fail"}]
+    world.write("a", "check", {"check": "self-check", "version": 1, "answers": failed})
+    assert standing(world)["verdict"] == "not-fit"
+
+
+def test_an_open_fault_weighs_until_closed_and_a_failed_check_until_checked_again() -> None:
+    world = World()
+    pre_event(world)
+    fault = world.write("a", "fault", {"what": "crack at the crown", "level": "stop"})
+    assert standing(world)["verdict"] == "not-fit"
+    world.write("a", "fault-close", {"fault": fault, "done": "new fork"})
+    assert standing(world)["verdict"] == "fit"
+    pre_event(world, answers=answered(headset="fail"))
+    assert standing(world)["verdict"] == "not-fit"
+    pre_event(world)
+    assert standing(world)["verdict"] == "fit"
+
+
+def after_fall(world: World, device: str, mark: str = "pass") -> None:
+    items = (find_check("after-fall", 1) or {})["items"]
+    answers = [{"item": i["item"], "mark": mark} for i in items]
+    world.write(device, "check", {"check": "after-fall", "version": 1, "answers": answers})
+
+
+def test_a_fall_stops_the_bike_until_an_after_fall_check_passes() -> None:
+    world = World()
+    pre_event(world)
+    world.write("a", "ride", {"km": 20, "fall": True})
+    assert standing(world)["verdict"] == "not-fit"
+    pre_event(world)
+    assert standing(world)["verdict"] == "not-fit", "a start-line check does not look for what a fall does"
+    after_fall(world, "a")
+    assert standing(world)["verdict"] == "fit"
+
+
+def test_an_after_fall_check_clears_only_the_falls_its_checker_could_know_of() -> None:
+    world = World()
+    pre_event(world, "b")
+    world.write("a", "ride", {"km": 20, "fall": True})
+    after_fall(world, "b")  # b had not pulled a's ride
+    assert standing(world)["verdict"] == "not-fit"
+    world.pull("b")
+    after_fall(world, "b")
+    assert standing(world)["verdict"] == "fit"
+
+
+def test_a_part_fitted_after_the_check_was_not_checked() -> None:
+    world = World()
+    pre_event(world)
+    world.write("a", "part-fit", {"part": "p", "slot": "tyre-front", "name": "tubeless tyre 40 mm"})
+    found = standing(world)
+    assert found["verdict"] == "not-complete"
+    assert "tyre front" in found["reasons"][0]["text"]
+
+
+def test_a_setting_moved_after_the_check_asks_for_care() -> None:
+    world = World()
+    pre_event(world)
+    world.write("a", "adjust", {"setting": "saddle_height", "to": 700, "unit": "mm"})
+    assert standing(world)["verdict"] == "care"
+
+
+def test_two_checks_made_at_once_count_as_the_worse() -> None:
+    world = World()
+    pre_event(world, "a", answered(headset="fail"))
+    pre_event(world, "b")
+    assert standing(world)["verdict"] == "not-fit"
+
+
+# --- a check made ready for a bike
+
+
+def test_limits_come_from_the_parts_own_markings_and_the_stricter_counts() -> None:
+    world = World()
+    world.write("a", "part-fit", {"part": "1", "slot": "wheel-front", "name": "w", "markings": {"max_pressure_front": 5.0}})
+    world.write("a", "part-fit", {"part": "2", "slot": "tyre-front", "name": "t", "markings": {"max_pressure_front": 4.0}})
+    world.write("a", "measure", {"what": "pressure_front", "value": 2.3, "unit": "bar"})
+    ready = prepare(PRE_EVENT, fold(BIKE, world.log))
+    item = next(i for i in ready["items"] if i["item"] == "front-pressure")
+    assert item["high"] == 4.0
+    assert item["last"]["value"] == 2.3
+
+
+def test_the_re_torque_is_made_from_the_joints_on_this_bike() -> None:
+    world = World()
+    world.write("a", "torque", {"joint": "stem face plate", "applied": 4.5, "low": 4, "high": 5})
+    ready = prepare(find_check("first-ride", 1) or {}, fold(BIKE, world.log))
+    assert [(i["item"], i["low"], i["high"], i["answer"]) for i in ready["items"]] == [("joint-stem face plate", 4, 5, "value")]
+
+
+def test_the_newest_version_of_a_check_is_the_one_to_make() -> None:
+    own = [dict(PRE_EVENT, version=2, title="Ours")]
+    made = [c for c in all_checks(own) if c["check"] == "pre-event"]
+    assert [c["title"] for c in made] == ["Ours"]

@@ -1,0 +1,179 @@
+"""The fold's laws: what the record says never depends on how it arrived."""
+
+import random
+from typing import Any
+
+from hypothesis import given
+from hypothesis import strategies as st
+from pinchbolt.kernel.order import in_order
+from pinchbolt.kernel.record import fold, summary
+
+from tests.kernel.entries import BIKE, World
+
+SETTINGS = ("saddle_height", "bar_height", "pressure_front")
+DEVICES = ("a", "b", "c")
+
+
+@st.composite
+def histories(draw: st.DrawFn) -> World:
+    """A random history of one bike by three devices that pull now and then."""
+    world = World()
+    ids: list[str] = []
+    faults: list[str] = []
+    for _ in range(draw(st.integers(1, 40))):
+        device = draw(st.sampled_from(DEVICES))
+        if draw(st.integers(0, 2)) == 0:
+            world.pull(device)
+        kind = draw(
+            st.sampled_from(["adjust", "adjust", "measure", "baseline", "fault", "close", "ride", "void", "check", "decide"])
+        )
+        body: dict[str, Any]
+        if kind == "adjust":
+            body = {"setting": draw(st.sampled_from(SETTINGS)), "to": draw(st.integers(0, 5)), "unit": "mm"}
+        elif kind == "measure":
+            body = {"what": "stack", "value": draw(st.integers(500, 505)), "unit": "mm"}
+        elif kind == "baseline":
+            body = {"name": "b"}
+        elif kind == "fault":
+            body = {"what": "a crack", "level": draw(st.sampled_from(["care", "stop"]))}
+        elif kind == "close" and faults:
+            kind, body = "fault-close", {"fault": draw(st.sampled_from(faults)), "done": "mended"}
+        elif kind == "void" and ids:
+            body = {"entry": draw(st.sampled_from(ids)), "reason": "wrong bike"}
+        elif kind == "check":
+            body = {"check": "pre-event", "version": 1, "answers": []}
+        elif kind == "decide" and ids:
+            question = "setting." + draw(st.sampled_from(SETTINGS))
+            body = {"question": question, "chosen": draw(st.sampled_from(ids)), "reason": "asked the rider"}
+        else:
+            kind, body = "ride", {"km": draw(st.integers(1, 90)), "fall": draw(st.booleans())}
+        ids.append(world.write(device, kind, body))
+        if kind == "fault":
+            faults.append(ids[-1])
+    return world
+
+
+@given(histories(), st.randoms(use_true_random=False))
+def test_any_order_of_arrival_gives_the_same_state(world: World, rnd: random.Random) -> None:
+    shuffled = list(world.log)
+    rnd.shuffle(shuffled)
+    twice = shuffled + [dict(shuffled[0], seq=None)]
+    assert fold(BIKE, twice) == fold(BIKE, world.log)
+
+
+@given(histories(), st.data())
+def test_a_void_removes_an_entrys_effect_and_nothing_else(world: World, data: st.DataObject) -> None:
+    """Voiding an entry leaves the state as if it had never been written (but for the counts and the list of the voided)."""
+    kinds = {k["entry"]["id"]: k["entry"]["kind"] for k in world.log}
+    target = data.draw(st.sampled_from([id for id, kind in kinds.items() if kind != "void"]))
+    voids_of_it = [k for k in world.log if k["entry"]["kind"] == "void" and k["entry"]["body"]["entry"] == target]
+    without = [k for k in world.log if k["entry"]["id"] != target and k not in voids_of_it]
+    world.pull("a")
+    world.write("a", "void", {"entry": target, "reason": "wrong"})
+    with_void = [k for k in world.log if k not in voids_of_it]
+    ignored = ("entries", "voided", "last_at")
+    expected = {k: v for k, v in fold(BIKE, without).items() if k not in ignored}
+    assert {k: v for k, v in fold(BIKE, with_void).items() if k not in ignored} == expected
+
+
+@given(st.lists(st.tuples(st.sampled_from(SETTINGS), st.integers(0, 50)), min_size=1, max_size=12))
+def test_stepping_everything_back_restores_the_baseline(moves: list[tuple[str, int]]) -> None:
+    world = World()
+    for setting in SETTINGS:
+        world.write("a", "adjust", {"setting": setting, "to": 25, "unit": "mm"})
+    world.write("a", "baseline", {"name": "as built"})
+    for setting, to in moves:
+        world.write("a", "adjust", {"setting": setting, "to": to, "unit": "mm"})
+    for moved in fold(BIKE, world.log)["moved"]:  # type: ignore[union-attr]
+        world.write("a", "adjust", {"setting": moved["setting"], "to": moved["from"], "unit": moved["unit"]})
+    state = fold(BIKE, world.log)
+    assert state["moved"] == []
+    assert {s["value"] for s in state["settings"].values()} == {25}  # type: ignore[union-attr]
+
+
+@given(st.lists(st.integers(0, 20)))
+def test_the_sort_is_stable_and_right(keys: list[int]) -> None:
+    assert in_order(keys, list(enumerate(keys))) == sorted(enumerate(keys), key=lambda pair: pair[1])
+
+
+def question_keys(world: World) -> list[str]:
+    return [q["question"] for q in fold(BIKE, world.log)["questions"]]  # type: ignore[union-attr]
+
+
+def test_two_phones_that_set_one_thing_without_having_seen_each_other_raise_a_question() -> None:
+    world = World()
+    world.write("a", "adjust", {"setting": "pressure_front", "to": 2.2, "unit": "bar"})
+    chosen = world.write("b", "adjust", {"setting": "pressure_front", "to": 2.3, "unit": "bar"})
+    state = fold(BIKE, world.log)
+    assert state["settings"]["pressure_front"]["value"] == 2.3  # type: ignore[index]
+    assert question_keys(world) == ["setting.pressure_front"]
+    world.pull("c")
+    world.write("c", "decide", {"question": "setting.pressure_front", "chosen": chosen, "reason": "asked the rider"})
+    assert question_keys(world) == []
+
+
+def test_a_decision_settles_on_what_was_chosen_even_against_the_later_stamp() -> None:
+    world = World()
+    chosen = world.write("a", "adjust", {"setting": "bar_height", "to": 10, "unit": "mm"})
+    world.write("b", "adjust", {"setting": "bar_height", "to": 15, "unit": "mm"})
+    world.pull("a")
+    world.write("a", "decide", {"question": "setting.bar_height", "chosen": chosen, "reason": "measured again"})
+    state = fold(BIKE, world.log)
+    assert state["settings"]["bar_height"]["value"] == 10  # type: ignore[index]
+    assert question_keys(world) == []
+
+
+def test_a_later_setting_that_has_seen_the_first_asks_nothing() -> None:
+    world = World()
+    world.write("a", "adjust", {"setting": "bar_height", "to": 10, "unit": "mm"})
+    world.pull("b")
+    world.write("b", "adjust", {"setting": "bar_height", "to": 15, "unit": "mm"})
+    assert question_keys(world) == []
+
+
+def test_two_phones_that_agree_ask_nothing() -> None:
+    world = World()
+    world.write("a", "adjust", {"setting": "bar_height", "to": 10, "unit": "mm"})
+    world.write("b", "adjust", {"setting": "bar_height", "to": 10, "unit": "mm"})
+    assert question_keys(world) == []
+
+
+def test_a_voided_void_brings_the_entry_back() -> None:
+    world = World()
+    ride = world.write("a", "ride", {"km": 40})
+    void = world.write("a", "void", {"entry": ride, "reason": "wrong bike"})
+    assert fold(BIKE, world.log)["km"] == 0
+    world.write("a", "void", {"entry": void, "reason": "it was this bike"})
+    assert fold(BIKE, world.log)["km"] == 40
+
+
+def test_a_part_keeps_its_kilometres_from_when_it_was_fitted() -> None:
+    world = World()
+    world.write("a", "ride", {"km": 100})
+    world.write("a", "part-fit", {"part": "p1", "slot": "chain", "name": "chain, 12-speed"})
+    world.write("a", "ride", {"km": 60})
+    world.write("a", "part-remove", {"part": "p1", "reason": "worn"})
+    world.write("a", "ride", {"km": 5})
+    state = fold(BIKE, world.log)
+    assert state["parts"] == []
+    assert state["removed"][0]["ran_km"] == 60  # type: ignore[index]
+
+
+def test_an_entry_of_an_unknown_kind_changes_nothing_but_the_count() -> None:
+    world = World()
+    world.write("a", "ride", {"km": 40})
+    before = fold(BIKE, world.log)
+    world.write("a", "some-later-kind", {"what": 1})
+    after = fold(BIKE, world.log)
+    assert after["entries"] == 2
+    assert {k: v for k, v in after.items() if k not in ("entries", "last_at")} == {
+        k: v for k, v in before.items() if k not in ("entries", "last_at")
+    }
+
+
+def test_the_summary_is_the_line_of_the_list() -> None:
+    world = World()
+    world.write("a", "describe", {"name": "Fern", "use": "all-road"})
+    world.write("a", "fault", {"what": "loose spoke", "level": "care"})
+    line = summary(fold(BIKE, world.log))
+    assert (line["name"], line["use"], line["faults"]) == ("Fern", "all-road", 1)
