@@ -6,11 +6,11 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from pinchbolt.kernel.checks import all_checks, prepare
 from pinchbolt.kernel.record import fold
 from pinchbolt.kernel.shipped import SHIPPED, find_check
 from pinchbolt.kernel.verdicts import verdict
-
 from tests.kernel.entries import BIKE, World
 
 MARKS = st.sampled_from(["pass", "attention", "fail", None])

@@ -5,13 +5,14 @@ from typing import Any
 
 from hypothesis import given
 from hypothesis import strategies as st
+
 from pinchbolt.kernel.order import in_order
 from pinchbolt.kernel.record import fold, summary
-
 from tests.kernel.entries import BIKE, World
 
 SETTINGS = ("saddle_height", "bar_height", "pressure_front")
 DEVICES = ("a", "b", "c")
+KINDS = ("adjust", "adjust", "measure", "baseline", "fault", "close", "ride", "void", "check", "decide")
 
 
 @st.composite
@@ -57,7 +58,7 @@ def histories(draw: st.DrawFn) -> World:
 def test_any_order_of_arrival_gives_the_same_state(world: World, rnd: random.Random) -> None:
     shuffled = list(world.log)
     rnd.shuffle(shuffled)
-    twice = shuffled + [dict(shuffled[0], seq=None)]
+    twice = [*shuffled, dict(shuffled[0], seq=None)]
     assert fold(BIKE, twice) == fold(BIKE, world.log)
 
 
