@@ -111,7 +111,12 @@ class Bike:
         self._changed(item, "cut", body.get("what"))
 
     def _torque(self, item: "Item", body: "Body") -> None:
-        self.registers.put("joint." + str(body["joint"]), item, body["applied"], self._told(item, body))
+        key = "joint." + str(body["joint"])
+        before = self.registers.get(key)
+        joint = self._told(item, body)
+        # Touched again after it had been ridden on: that is its re-torque.
+        joint["again"] = before is not None and (finite(mapping(before["told"]).get("km")) or 0.0) < self.km
+        self.registers.put(key, item, body["applied"], joint)
 
     def _adjust(self, item: "Item", body: "Body") -> None:
         setting = str(body["setting"])

@@ -8,7 +8,10 @@ import json
 from .adjustable import SETTINGS
 from .catalogue import all_calculations, find
 from .checks import all_checks, prepare
+from .due import due
 from .errors import InputError
+from .fits import fit_report
+from .interfaces import INTERFACES
 from .record import fold, summary
 from .verdicts import verdict
 
@@ -27,6 +30,12 @@ def _answer(message: "Message") -> object:
         return fold(str(message["subject"]), message["entries"])
     if do == "summary":
         return summary(fold(str(message["subject"]), message["entries"]))
+    if do == "due":
+        return due(message["state"], str(message["now"]), message.get("own"))
+    if do == "fits":
+        return fit_report(message["parts"], message.get("system_mass"))
+    if do == "interfaces":
+        return INTERFACES
     if do == "declarations":
         return [c.describe() for c in all_calculations()]
     if do == "settings":
@@ -41,7 +50,7 @@ def _answer(message: "Message") -> object:
 
 
 def call(message: str) -> str:
-    """Answer one message: `do` is run, fold, summary, declarations, settings, checks, prepare or verdict."""
+    """Answer one message: `do` names what is asked, see `_answer`."""
     try:
         return json.dumps({"ok": _answer(json.loads(message))})
     except InputError as error:

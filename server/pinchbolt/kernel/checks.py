@@ -1,6 +1,7 @@
 """Making a check ready for one bike: its limits from the bike's markings, its last values, its joints."""
 
 from .check_items import item
+from .markings import markings
 from .plain import mapping, objects
 from .quantities import finite
 from .shipped import SHIPPED
@@ -32,36 +33,21 @@ def prepare(definition: "Body", state: "Body") -> "Body":
     The first-ride re-torque has no items of its own: it asks for each joint on the bike's record.
     """
     listed = _joints(state) if definition["check"] == "first-ride" else objects(definition["items"])
-    markings = _markings(state)
+    marked = markings(state)
     measures = mapping(state.get("measures"))
     ready: "list[Body]" = []
     for one in listed:
         made: "Body" = dict(one)
         for end in ("low", "high"):
-            marked = finite(markings.get(str(one.get(end + "_from"))))
-            if marked is not None:
-                made[end] = marked
+            limit = marked.get(str(one.get(end + "_from")))
+            if limit is not None:
+                made[end] = limit
         if one.get("measure"):
             made["last"] = measures.get(one["measure"])
         ready.append(made)
     told = dict(definition)
     told["items"] = ready
     return told
-
-
-def _markings(state: "Body") -> "Body":
-    """The limits marked on the parts fitted now, by name. Where two parts carry the same one, the stricter counts."""
-    marked: "Body" = {}
-    for part in objects(state.get("parts")):
-        markings = mapping(part.get("markings"))
-        for name in markings:
-            value, before = finite(markings[name]), finite(marked.get(name))
-            if value is None:
-                continue
-            if before is not None:
-                value = min(value, before) if str(name).startswith("max") or str(name).endswith("limit") else max(value, before)
-            marked[name] = value
-    return marked
 
 
 def _joints(state: "Body") -> "list[Body]":

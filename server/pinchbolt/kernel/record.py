@@ -63,6 +63,7 @@ def fold(subject: str, kept: "list[dict[str, Any]]") -> "dict[str, Any]":
     state["entries"] = len(items)
     state["voided"] = sorted([str(id) for id in gone])
     if items:
+        state["first_at"] = items[0]["noted_at"]
         state["last_at"] = items[-1]["noted_at"]
     return state
 

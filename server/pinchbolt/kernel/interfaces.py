@@ -1,0 +1,148 @@
+"""The kinds of interface a part can carry, and the dimensions each wants. Named by dimension or open standard only.
+
+A workshop adds its own kinds the same way: a kind is a name, a label and its fields.
+"""
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+    Body = dict[str, Any]
+
+
+def _kind(kind: str, label: str, fields: "list[tuple[str, str, str]]") -> "Body":
+    """`fields` are (name, unit or `text` or `flag`, label)."""
+    return {"kind": kind, "label": label, "fields": [{"name": n, "unit": u, "label": t} for n, u, t in fields]}
+
+
+INTERFACES: "list[Body]" = [
+    _kind("shell", "Bottom-bracket shell", [("width", "mm", "Width"), ("bore", "mm", "Bore"), ("thread", "text", "Thread")]),
+    _kind(
+        "shell-fit",
+        "Bottom bracket, outside",
+        [("width", "mm", "Shell width"), ("bore", "mm", "Bore"), ("thread", "text", "Thread")],
+    ),
+    _kind("spindle-seat", "Bottom bracket, inside", [("diameter", "mm", "Spindle diameter")]),
+    _kind("spindle", "Crank spindle", [("diameter", "mm", "Diameter")]),
+    _kind("freehub", "Freehub spline", [("spline", "text", "Spline, in your own words"), ("width", "mm", "Spline length")]),
+    _kind(
+        "cassette",
+        "Cassette",
+        [("spline", "text", "Spline"), ("speeds", "", "Speeds"), ("cog_min", "", "Least cog"), ("cog_max", "", "Largest cog")],
+    ),
+    _kind("chain", "Chain", [("speeds", "", "Speeds")]),
+    _kind("shifter", "Shifter", [("speeds", "", "Speeds"), ("pull", "text", "Cable pull or protocol, in your own words")]),
+    _kind(
+        "rear-mech",
+        "Rear mech",
+        [
+            ("speeds", "", "Speeds"),
+            ("pull", "text", "Cable pull or protocol"),
+            ("cog_max", "", "Largest cog"),
+            ("capacity", "", "Capacity, teeth"),
+        ],
+    ),
+    _kind("crank-rings", "Chainrings", [("ring_min", "", "Least ring"), ("ring_max", "", "Largest ring")]),
+    _kind(
+        "ring-mount",
+        "Chainring mount on the crank",
+        [("bolts", "", "Bolts"), ("circle", "mm", "Bolt circle"), ("shape", "text", "Shape")],
+    ),
+    _kind(
+        "ring-pattern",
+        "Chainring pattern",
+        [("bolts", "", "Bolts"), ("circle", "mm", "Bolt circle"), ("shape", "text", "Shape")],
+    ),
+    _kind("steerer", "Steerer", [("diameter", "mm", "Diameter at the stem"), ("crown", "mm", "Crown race seat")]),
+    _kind("stem-bore", "Stem, steerer clamp", [("diameter", "mm", "Bore")]),
+    _kind(
+        "head-tube",
+        "Head tube",
+        [
+            ("upper_type", "text", "Upper type"),
+            ("upper_bore", "mm", "Upper bore"),
+            ("lower_type", "text", "Lower type"),
+            ("lower_bore", "mm", "Lower bore"),
+        ],
+    ),
+    _kind(
+        "headset",
+        "Headset",
+        [
+            ("upper_type", "text", "Upper type"),
+            ("upper_bore", "mm", "Upper bore"),
+            ("steerer", "mm", "Steerer"),
+            ("lower_type", "text", "Lower type"),
+            ("lower_bore", "mm", "Lower bore"),
+            ("crown", "mm", "Crown race seat"),
+        ],
+    ),
+    _kind("bar-clamp", "Stem, bar clamp", [("diameter", "mm", "Diameter")]),
+    _kind("bar", "Bar at the clamp", [("diameter", "mm", "Diameter")]),
+    _kind("seat-tube", "Seat tube", [("diameter", "mm", "Inner diameter")]),
+    _kind(
+        "seatpost",
+        "Seatpost",
+        [("diameter", "mm", "Diameter"), ("bore", "mm", "Inner bore"), ("shape", "text", "Round or own shape")],
+    ),
+    _kind("post-insert", "What sits inside the post", [("diameter", "mm", "Diameter")]),
+    _kind("rails", "Saddle rails", [("width", "mm", "Width"), ("height", "mm", "Height")]),
+    _kind("rail-clamp", "Rail clamp", [("width", "mm", "Width"), ("height", "mm", "Height")]),
+    _kind(
+        "axle",
+        "Axle",
+        [("length", "mm", "Length over the ends"), ("diameter", "mm", "Diameter"), ("pitch", "mm", "Thread pitch")],
+    ),
+    _kind(
+        "axle-seat",
+        "Axle seat in frame or fork",
+        [("length", "mm", "Width between the ends"), ("diameter", "mm", "Diameter"), ("pitch", "mm", "Thread pitch")],
+    ),
+    _kind("hub", "Hub", [("length", "mm", "Width"), ("diameter", "mm", "Axle diameter")]),
+    _kind("rotor-mount", "Rotor mount on the hub", [("mount", "text", "six-bolt 44 mm, or splined lockring")]),
+    _kind("rotor", "Rotor", [("mount", "text", "six-bolt 44 mm, or splined lockring"), ("diameter", "mm", "Diameter")]),
+    _kind(
+        "caliper-seat",
+        "Caliper mount on frame or fork",
+        [
+            ("mount", "text", "Flat or post"),
+            ("rotor_min", "mm", "Rotor without adaptor"),
+            ("rotor_max", "mm", "Largest rotor allowed"),
+        ],
+    ),
+    _kind("caliper", "Caliper", [("mount", "text", "Flat or post"), ("fluid", "text", "mineral or glycol-ether")]),
+    _kind("brake-lever", "Brake lever", [("fluid", "text", "mineral or glycol-ether")]),
+    _kind(
+        "rim",
+        "Rim",
+        [
+            ("inner_width", "mm", "Inner width"),
+            ("bead_seat", "mm", "Bead seat"),
+            ("hookless", "flag", "Hookless"),
+            ("depth", "mm", "Depth at the valve"),
+            ("tyre_min", "mm", "Least tyre marked"),
+            ("tyre_max", "mm", "Largest tyre marked"),
+        ],
+    ),
+    _kind(
+        "tyre",
+        "Tyre",
+        [
+            ("width", "mm", "Marked width"),
+            ("measured", "mm", "Measured width on this rim"),
+            ("bead_seat", "mm", "Bead seat"),
+            ("hookless", "flag", "Approved for hookless rims"),
+        ],
+    ),
+    _kind("clearance", "Room for the tyre", [("width", "mm", "Narrowest gap"), ("margin", "mm", "Margin wanted each side")]),
+    _kind("valve", "Valve", [("length", "mm", "Length")]),
+    _kind("hose", "Hose or wire", [("length", "mm", "Length")]),
+    _kind("route", "Its route", [("length", "mm", "Length straight ahead"), ("slack", "mm", "Slack for turning the bars")]),
+    _kind("ports", "Electrical ports", [("count", "", "Ports"), ("used", "", "In use")]),
+    _kind("plugs", "Plugs for ports", [("count", "", "Plugs")]),
+    _kind("pedal-eye", "Crank, pedal thread", [("thread", "text", "Thread")]),
+    _kind("pedal", "Pedal", [("thread", "text", "Thread")]),
+    _kind("front-mech-seat", "Front-mech mount", [("mount", "text", "Clamp diameter or braze-on")]),
+    _kind("front-mech", "Front mech", [("mount", "text", "Clamp diameter or braze-on")]),
+    _kind("load-limit", "Weight limit", [("limit", "kg", "Rider, bike and load together")]),
+]

@@ -1,0 +1,59 @@
+"""What is done again and again, and after how much. All shipped intervals are common practice; a maker's figure wins.
+
+A workshop, or a bike, sets its own with an `interval` entry of the same `due`.
+"""
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+    Body = dict[str, Any]
+
+
+def _interval(
+    due: str,
+    title: str,
+    level: str,
+    *,
+    km: "float | None" = None,
+    hours: "float | None" = None,
+    days: "float | None" = None,
+    why: str = "",
+) -> "Body":
+    """`level` says what being overdue means: `stop` (do not ride), `care`, or `fine` (worth doing)."""
+    return {
+        "due": due,
+        "title": title,
+        "level": level,
+        "km": km,
+        "hours": hours,
+        "days": days,
+        "why": why,
+        "source": "common practice",
+    }
+
+
+INTERVALS: "list[Body]" = [
+    _interval("sealant", "Sealant topped up", "care", days=90, why="It dries; a dry tyre does not seal."),
+    _interval("hanger", "Hanger gauged", "fine", km=3000, days=365),
+    _interval("bearings", "Bearings looked at", "fine", km=5000, days=365, why="Headset, hubs, bottom bracket."),
+    _interval("bleed", "Brake fluid changed", "care", days=365, why="Old fluid takes up water, or darkens and fades."),
+    _interval("charge", "Battery charged", "care", days=45),
+    _interval("full-service", "Full service", "fine", km=6000, days=365),
+]
+
+# A joint is tightened once more after the first ride, or after this many km at the latest.
+RE_TORQUE_KM = 100.0
+
+# Readings that run to a limit: the measure, what it is called, which way it wears, the limit taken when the part has none
+# marked (None: without a mark there is no limit), and the marking's name.
+WEARS: "list[tuple[str, str, str, float | None, str]]" = [
+    ("chain_elongation", "Chain", "up", 0.5, "chain_limit"),
+    ("rotor_front", "Rotor, front", "down", None, "rotor_min_front"),
+    ("rotor_rear", "Rotor, rear", "down", None, "rotor_min_rear"),
+    ("pad_front", "Pads, front", "down", 0.5, "pad_min_front"),
+    ("pad_rear", "Pads, rear", "down", 0.5, "pad_min_rear"),
+    ("tread_front", "Tread, front", "down", None, "tread_min_front"),
+    ("tread_rear", "Tread, rear", "down", None, "tread_min_rear"),
+    ("charge", "Battery charge", "down", 20.0, "charge_min"),
+]
