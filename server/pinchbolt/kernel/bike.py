@@ -58,6 +58,7 @@ class Bike:
             "photo": self._photo,
             "decide": self._decide,
             "snooze": self._snooze,
+            "interval": self._interval,
         }
 
     def take(self, item: "Item") -> None:
@@ -176,6 +177,9 @@ class Bike:
     def _snooze(self, item: "Item", body: "Body") -> None:
         self.snoozes.append(self._told(item, body))
 
+    def _interval(self, item: "Item", body: "Body") -> None:
+        self.registers.put("interval." + str(body["due"]), item, body, {})
+
     def _decide(self, item: "Item", body: "Body") -> None:
         self.registers.decide(str(body["question"]), item, body["chosen"])
 
@@ -210,6 +214,7 @@ class Bike:
             "services": self.services,
             "photos": self.photos,
             "snoozes": self.snoozes,
+            "intervals": self.registers.values("interval."),
             "standing": standing(self.checks, self.registers, faults, self.falls, self.changes),
         }
 

@@ -22,11 +22,17 @@ SOON = 0.85  # of an interval run: told as coming
 def due(state: "Body", now: str, own: "list[Body] | None" = None) -> "list[Body]":
     """Everything due or coming on the bike of `state` at `now` (a timestamp), gravest first.
 
-    `own` are the workshop's intervals. Each is `{"due", "title", "level", "text", "left", "unit", "source", "snoozed"}`: `level` is
-    `stop`, `care`, `fine` or `coming`; `left` is what is left in `unit` (negative: past it), None when a happening made it due.
+    `own` are the workshop's intervals; the bike's own, in its state, win over them. Each answer is `{"due", "title", "level", "text", "left", "unit", "source", "snoozed"}`:
+    `level` is `stop`, `care`, `fine` or `coming`; `left` is what is left in `unit` (negative: past it), None when a happening
+    made it due.
     A snooze moves a thing out of the way until its date, never one that stops a ride.
     """
-    found = _re_torque(state) + _after_fall(state) + _wear(state) + _intervals(state, now, own or [])
+    found = (
+        _re_torque(state)
+        + _after_fall(state)
+        + _wear(state)
+        + _intervals(state, now, (own or []) + objects(state.get("intervals")))
+    )
     today = day_number(now)
     for one in found:
         one["snoozed"] = None

@@ -68,6 +68,10 @@ class Registers:
         """The keys that begin with `prefix`, sorted."""
         return sorted([k for k in self._heads if k.startswith(prefix)])
 
+    def values(self, prefix: str) -> "list[Any]":
+        """What shows in each register under `prefix`."""
+        return [self._heads[key][-1]["value"] for key in self.keys(prefix)]
+
     def questions(self) -> "list[dict[str, Any]]":
         """The registers whose heads disagree, with every value that stands."""
         asked: "list[dict[str, Any]]" = []

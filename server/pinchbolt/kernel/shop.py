@@ -1,4 +1,4 @@
-"""The state of the workshop itself: the checks it has defined."""
+"""The state of the workshop itself: the checks and intervals it has set."""
 
 from .plain import mapping
 from .registers import Registers
@@ -22,13 +22,14 @@ class Shop:
         if item["kind"] == "check-define":
             # A version is written once; two that claim the same version without knowledge of each other are a question.
             self.registers.put("check." + str(body["check"]) + "." + str(body["version"]), item, body, {})
+        elif item["kind"] == "interval":
+            self.registers.put("interval." + str(body["due"]), item, body, {})
         elif item["kind"] == "decide":
             self.registers.decide(str(body["question"]), item, body["chosen"])
 
-    def state(self) -> "dict[str, Any]":
-        checks: "list[object]" = []
-        for key in self.registers.keys("check."):
-            head = self.registers.get(key)
-            if head is not None:
-                checks.append(head["value"])
-        return {"checks": checks, "questions": self.registers.questions()}
+    def state(self) -> dict[str, object]:
+        return {
+            "checks": self.registers.values("check."),
+            "intervals": self.registers.values("interval."),
+            "questions": self.registers.questions(),
+        }

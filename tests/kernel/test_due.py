@@ -1,0 +1,126 @@
+"""What is due: by km, days, wear and happenings. Intervals and limits are common practice unless a part carries its own."""
+
+from datetime import UTC, datetime, timedelta
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from pinchbolt.kernel.dates import day_number
+from pinchbolt.kernel.due import due
+from pinchbolt.kernel.record import fold
+from tests.kernel.entries import BIKE, World
+
+EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
+
+
+@given(st.datetimes(datetime(1900, 3, 1), datetime(2999, 12, 31)))
+def test_day_numbers_agree_with_the_standard_library(moment: datetime) -> None:
+    moment = moment.replace(tzinfo=UTC, microsecond=0)
+    text = moment.isoformat(timespec="milliseconds").replace("+00:00", "Z")
+    assert day_number(text) == pytest.approx((moment - EPOCH) / timedelta(days=1), abs=1e-9)
+    assert day_number(text[:10]) == (moment.replace(hour=0, minute=0, second=0) - EPOCH).days
+
+
+@pytest.mark.parametrize("bad", ["", "yesterday", "2026/05/03", "20260503"])
+def test_what_is_no_date_is_refused(bad: str) -> None:
+    with pytest.raises(ValueError, match=r"not a date|invalid literal"):
+        day_number(bad)
+
+
+def on(world: World, days: float = 0) -> dict[str, dict[str, Any]]:
+    """What is due, by name, so many days after the first of May 2026, when the world's entries were written."""
+    now = datetime(2026, 5, 1, 12, tzinfo=UTC) + timedelta(days=days)
+    return {d["due"]: d for d in due(fold(BIKE, world.log), now.isoformat(timespec="milliseconds").replace("+00:00", "Z"))}
+
+
+def tyred() -> World:
+    world = World()
+    world.write("a", "part-fit", {"part": "t", "slot": "tyre-front", "name": "tubeless tyre 40 mm"})
+    return world
+
+
+def test_sealant_is_coming_then_due_and_starts_again_when_done() -> None:
+    world = tyred()
+    world.write("a", "service", {"job": "sealant"})
+    assert "sealant" not in on(world, 70)
+    assert on(world, 80)["sealant"]["level"] == "coming"
+    assert on(world, 91)["sealant"]["level"] == "care"
+    assert on(world, 91)["sealant"]["left"] == pytest.approx(-1.5, abs=0.01)
+
+
+def test_a_bike_without_a_battery_is_never_due_for_charging() -> None:
+    assert "charge" not in on(tyred(), 400)
+
+
+def test_the_workshops_own_interval_wins() -> None:
+    world = tyred()
+    world.write("a", "service", {"job": "sealant"})
+    state = fold(BIKE, world.log)
+    found = due(state, "2026-06-10T00:00:00.000Z", [{"due": "sealant", "days": 30}])
+    assert [(d["due"], d["level"], d["source"]) for d in found] == [("sealant", "care", "the workshop's own")]
+
+
+def test_a_joint_is_due_again_after_the_first_ride_and_pressing_after_100_km() -> None:
+    world = World()
+    world.write("a", "torque", {"joint": "stem face plate", "applied": 4.5, "low": 4, "high": 5})
+    assert "re-torque" not in on(world)
+    world.write("a", "ride", {"km": 30})
+    assert on(world)["re-torque"]["level"] == "coming"
+    world.write("a", "ride", {"km": 75})
+    assert on(world)["re-torque"]["level"] == "care"
+    world.write("a", "torque", {"joint": "stem face plate", "applied": 4.5, "low": 4, "high": 5})
+    world.write("a", "ride", {"km": 500})
+    assert "re-torque" not in on(world)
+
+
+def test_a_fall_makes_every_joint_due_again_and_stops_the_bike() -> None:
+    world = World()
+    world.write("a", "torque", {"joint": "left pedal", "applied": 38})
+    world.write("a", "ride", {"km": 30})
+    world.write("a", "torque", {"joint": "left pedal", "applied": 38})
+    world.write("a", "ride", {"km": 5, "fall": True})
+    found = on(world)
+    assert found["after-fall"]["level"] == "stop"
+    assert "re-torque" in found
+
+
+def chain(value: float, limit: float | None = None) -> World:
+    world = World()
+    markings = {} if limit is None else {"chain_limit": limit}
+    world.write("a", "part-fit", {"part": "c", "slot": "chain", "name": "chain, 12-speed", "markings": markings})
+    for reading in (0.0, value):
+        world.write("a", "measure", {"what": "chain_elongation", "value": reading, "unit": "%", "part": "c"})
+    return world
+
+
+def test_a_chain_is_held_against_its_own_limit_first() -> None:
+    assert on(chain(0.46))["wear-chain_elongation"]["level"] == "coming"
+    assert on(chain(0.51))["wear-chain_elongation"]["level"] == "care"
+    assert "wear-chain_elongation" not in on(chain(0.51, limit=0.75))
+
+
+def test_a_rotor_at_its_marked_least_stops_the_bike_and_without_a_mark_nothing_is_claimed() -> None:
+    world = World()
+    world.write("a", "measure", {"what": "rotor_front", "value": 1.5, "unit": "mm"})
+    assert "wear-rotor_front" not in on(world)
+    world.write("a", "part-fit", {"part": "r", "slot": "rotor-front", "name": "rotor", "markings": {"rotor_min_front": 1.55}})
+    assert on(world)["wear-rotor_front"]["level"] == "stop"
+
+
+def test_a_snooze_moves_a_thing_out_of_the_way_but_never_what_stops_a_ride() -> None:
+    world = tyred()
+    world.write("a", "service", {"job": "sealant"})
+    world.write("a", "snooze", {"due": "sealant", "until": "2026-09-01", "reason": "not ridden till then"})
+    assert on(world, 95)["sealant"]["snoozed"]["reason"] == "not ridden till then"
+    assert on(world, 130)["sealant"]["snoozed"] is None
+    world.write("a", "ride", {"km": 5, "fall": True})
+    world.write("a", "snooze", {"due": "after-fall", "until": "2026-12-01", "reason": "no"})
+    assert on(world, 10)["after-fall"]["snoozed"] is None
+
+
+def test_what_stops_a_ride_comes_first() -> None:
+    world = chain(0.6)
+    world.write("a", "ride", {"km": 5, "fall": True})
+    assert next(iter(on(world).values()))["level"] == "stop"
