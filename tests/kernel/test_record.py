@@ -1,5 +1,6 @@
 """The fold's laws: what the record says never depends on how it arrived."""
 
+import json
 import random
 from typing import Any
 
@@ -7,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pinchbolt.kernel.order import in_order
-from pinchbolt.kernel.record import fold, summary
+from pinchbolt.kernel.record import fold, freeze, resume, summary
 from tests.kernel.entries import BIKE, World
 
 SETTINGS = ("saddle_height", "bar_height", "pressure_front")
@@ -60,6 +61,33 @@ def test_any_order_of_arrival_gives_the_same_state(world: World, rnd: random.Ran
     rnd.shuffle(shuffled)
     twice = [*shuffled, dict(shuffled[0], seq=None)]
     assert fold(BIKE, twice) == fold(BIKE, world.log)
+
+
+@given(histories(), st.data())
+def test_going_on_from_a_snapshot_is_the_same_as_folding_everything(world: World, data: st.DataObject) -> None:
+    """Wherever the cut, unless the later entries void something, and through JSON, as the phone keeps it."""
+    cut = data.draw(st.integers(0, len(world.log)))
+    snapshot = json.loads(json.dumps(freeze(BIKE, world.log[:cut])))
+    resumed = resume(snapshot, world.log[cut:])
+    if any(k["entry"]["kind"] == "void" for k in world.log[cut:]):
+        assert resumed is None
+    else:
+        assert resumed == fold(BIKE, world.log)
+
+
+@given(histories())
+def test_a_snapshot_takes_nothing_the_server_has_not_ordered(world: World) -> None:
+    unsent = [dict(k, seq=None) if i >= 3 else k for i, k in enumerate(world.log)]
+    assert freeze(BIKE, unsent)["count"] == min(3, len(world.log))
+
+
+def test_a_snapshot_that_does_not_serve_is_not_used() -> None:
+    world = World()
+    world.write("a", "ride", {"km": 1})
+    world.write("a", "ride", {"km": 2})
+    snapshot = freeze(BIKE, world.log[1:])
+    assert resume(snapshot, world.log[:1]) is None, "an entry that sorts before it came late"
+    assert resume(dict(snapshot, version=0), []) is None
 
 
 @given(histories(), st.data())

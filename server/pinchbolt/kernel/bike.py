@@ -1,7 +1,7 @@
 """The state of one bike: what it is, how it is set, what was measured, tightened, cut, checked and found."""
 
 from .order import in_order
-from .plain import mapping
+from .plain import mapping, objects
 from .quantities import finite
 from .registers import Registers, has_seen
 from .standing import standing
@@ -14,6 +14,30 @@ if TYPE_CHECKING:
 
     Item = dict[str, Any]
     Body = dict[str, Any]
+
+# How much of a value's past the state carries; the whole past is in the log.
+MOST_HISTORY = 24
+
+# Everything a fold carries from one entry to the next, beside the registers.
+FROZEN = (
+    "parts",
+    "removed",
+    "history",
+    "adjustments",
+    "baselines",
+    "cuts",
+    "checks",
+    "faults",
+    "closed",
+    "services",
+    "photos",
+    "falls",
+    "changes",
+    "snoozes",
+    "km",
+    "hours",
+    "rides",
+)
 
 DESCRIBED = ("name", "use", "rider", "weight_goal", "scale_step", "needed_slots", "note")
 
@@ -67,6 +91,18 @@ class Bike:
         if apply is not None:
             apply(item, mapping(item["body"]))
 
+    def freeze(self) -> "Body":
+        """All that the fold so far has come to, as plain data."""
+        frozen: "Body" = {name: getattr(self, name) for name in FROZEN}
+        frozen["registers"] = self.registers.freeze()
+        return frozen
+
+    def thaw(self, frozen: "Body") -> None:
+        """Go on from what another bike's `freeze` gave."""
+        for name in FROZEN:
+            setattr(self, name, frozen[name])
+        self.registers = Registers(frozen["registers"])
+
     def _told(self, item: "Item", body: "Body") -> "Body":
         """The entry's own words with who, when and where they stand; the km is what the bike had run by then."""
         told = dict(body)
@@ -105,7 +141,7 @@ class Bike:
         what = str(body["what"])
         told = {k: body.get(k) for k in ("unit", "plus_minus", "part", "method")}
         self.registers.put("measure." + what, item, body["value"], told)
-        self.history.setdefault(what, []).append(self._told(item, body))
+        _remember(self.history.setdefault(what, []), self._told(item, body))
 
     def _cut(self, item: "Item", body: "Body") -> None:
         self.cuts.append(self._told(item, body))
@@ -123,7 +159,7 @@ class Bike:
         setting = str(body["setting"])
         told = {k: body.get(k) for k in ("unit", "from", "reason", "felt")}
         self.registers.put("setting." + setting, item, body["to"], told)
-        self.adjustments.setdefault(setting, []).append(self._told(item, body))
+        _remember(self.adjustments.setdefault(setting, []), self._told(item, body))
         self._changed(item, "adjust", setting)
 
     def _baseline(self, item: "Item", body: "Body") -> None:
@@ -141,11 +177,14 @@ class Bike:
         found = verdict(body)
         check["verdict"], check["reasons"] = found["verdict"], found["reasons"]
         check["scope"] = found["scope"]
+        # What was answered stays in the log; the state keeps what it came to.
+        check["answered"] = len(objects(check.pop("answers", None)))
         self.registers.put("check." + str(body["check"]), item, found["verdict"], {"entry": item["id"]})
-        check["changes_before"] = len(self.changes)
         # A check clears only the falls its checker could know of.
         check["falls_known"] = [f["entry"] for f in self.falls if has_seen(item, f)]
         self.checks.append(check)
+        if check["scope"] == "whole":
+            self.changes = []
 
     def _fault(self, item: "Item", body: "Body") -> None:
         self.faults[str(item["id"])] = self._told(item, body)
@@ -277,3 +316,10 @@ class Bike:
             by = now - before if before is not None else None
             moved.append({"setting": name, "from": before, "to": now, "by": by, "unit": unit, "at": head["at"]})
         return moved
+
+
+def _remember(history: "list[Body]", told: "Body") -> None:
+    """Keeps the first of a value's past, which wear is measured from, and the latest."""
+    history.append(told)
+    if len(history) > MOST_HISTORY:
+        del history[1]

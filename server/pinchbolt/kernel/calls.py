@@ -12,7 +12,8 @@ from .due import due
 from .errors import InputError
 from .fits import fit_report
 from .interfaces import INTERFACES
-from .record import fold, summary
+from .lineup import lineup
+from .record import fold, freeze, resume, summary
 from .verdicts import verdict
 
 TYPE_CHECKING = False
@@ -28,10 +29,16 @@ def _answer(message: "Message") -> object:
         return find(str(message["calculation"])).run(message["inputs"])
     if do == "fold":
         return fold(str(message["subject"]), message["entries"])
+    if do == "freeze":
+        return freeze(str(message["subject"]), message["entries"])
+    if do == "resume":
+        return resume(message["snapshot"], message["entries"])
     if do == "summary":
         return summary(fold(str(message["subject"]), message["entries"]))
     if do == "due":
         return due(message["state"], str(message["now"]), message.get("own"))
+    if do == "lineup":
+        return lineup(message["event"], message["bikes"])
     if do == "fits":
         return fit_report(message["parts"], message.get("system_mass"))
     if do == "interfaces":

@@ -22,9 +22,9 @@ SOON = 0.85  # of an interval run: told as coming
 def due(state: "Body", now: str, own: "list[Body] | None" = None) -> "list[Body]":
     """Everything due or coming on the bike of `state` at `now` (a timestamp), gravest first.
 
-    `own` are the workshop's intervals; the bike's own, in its state, win over them. Each answer is `{"due", "title", "level", "text", "left", "unit", "source", "snoozed"}`:
-    `level` is `stop`, `care`, `fine` or `coming`; `left` is what is left in `unit` (negative: past it), None when a happening
-    made it due.
+    `own` are the workshop's intervals; the bike's own, in its state, win over them. Each answer is
+    `{"due", "title", "level", "text", "left", "unit", "source", "snoozed"}`: `level` is `stop`, `care`, `fine` or `coming`;
+    `left` is what is left in `unit` (negative: past it), None when a happening made it due.
     A snooze moves a thing out of the way until its date, never one that stops a ride.
     """
     found = (

@@ -35,6 +35,12 @@ class Event:
         elif kind == "decide":
             self.registers.decide(str(body["question"]), item, body["chosen"])
 
+    def freeze(self) -> "Body":
+        return {"registers": self.registers.freeze()}
+
+    def thaw(self, frozen: "Body") -> None:
+        self.registers = Registers(frozen["registers"])
+
     def state(self) -> "dict[str, Any]":
         described: "Body" = {}
         for field in DESCRIBED:

@@ -17,6 +17,12 @@ if TYPE_CHECKING:
     Item = dict[str, Any]
 
 
+# The form of a snapshot; a snapshot of another form is thrown away and the fold made anew.
+SNAPSHOT = 1
+
+_COUNTED = ("subject", "count", "gone", "first_at", "last_at", "key")
+
+
 def flat(kept: "list[dict[str, Any]]") -> "list[Item]":
     """`{"seq", "entry": {...}}` pairs as single items, each entry once, in the order of the fold (stamp, then id)."""
     by_id: "dict[object, Item]" = {}
@@ -30,12 +36,12 @@ def flat(kept: "list[dict[str, Any]]") -> "list[Item]":
             item["seq"] = seq
             by_id[entry["id"]] = item
     items = list(by_id.values())
-    return in_order([e["stamp"] + e["id"] for e in items], items)
+    return in_order([key_of(e) for e in items], items)
 
 
-def voided(items: "list[Item]") -> "dict[object, object]":
+def voided(items: "list[Item]") -> "dict[str, str]":
     """Entry id -> the void entry's id, for every entry that is voided. A void can itself be voided by a later one."""
-    gone: "dict[object, object]" = {}
+    gone: "dict[str, str]" = {}
     for item in reversed(items):
         if item["kind"] == "void" and item["id"] not in gone:
             gone[mapping(item["body"])["entry"]] = item["id"]
@@ -45,27 +51,91 @@ def voided(items: "list[Item]") -> "dict[object, object]":
 def fold(subject: str, kept: "list[dict[str, Any]]") -> "dict[str, Any]":
     """The state of `subject` after `kept`, a list of `{"seq": int or None, "entry": {...}}` in any order.
 
-    `subject` is `bike/UUID`, `event/UUID` or `workshop`; anything else gives a state with its count of entries only.
+    `subject` is `bike/UUID`, `event/UUID` or `workshop`; anything else gives the workshop's empty state with its count.
+    """
+    return _Folding(subject).take(flat(kept)).state()
+
+
+def freeze(subject: str, kept: "list[dict[str, Any]]") -> "dict[str, Any]":
+    """A snapshot of a bike's fold, plain data that `resume` goes on from.
+
+    Only what the server has ordered goes in: an entry without a `seq`, and all after it, may still change how they are seen.
+    """
+    settled: "list[Item]" = []
+    for item in flat(kept):
+        if item["seq"] is None:
+            break
+        settled.append(item)
+    return _Folding(subject).take(settled).freeze()
+
+
+def resume(snapshot: "dict[str, Any]", kept: "list[dict[str, Any]]") -> "dict[str, Any] | None":
+    """The state after the snapshot's entries and `kept`, those that come after its `key`: the same as a full fold of all.
+
+    None when the snapshot does not serve: it is of another version, an entry sorts before its key, or one voids another.
     """
     items = flat(kept)
-    gone = voided(items)
-    if subject.startswith("bike/"):
-        folding = Bike()
-    elif subject.startswith("event/"):
-        folding = Event()
-    else:
-        folding = Shop()
+    if snapshot.get("version") != SNAPSHOT:
+        return None
     for item in items:
-        if item["id"] not in gone:
-            folding.take(item)
-    state = folding.state()
-    state["subject"] = subject
-    state["entries"] = len(items)
-    state["voided"] = sorted([str(id) for id in gone])
-    if items:
-        state["first_at"] = items[0]["noted_at"]
-        state["last_at"] = items[-1]["noted_at"]
-    return state
+        if item["kind"] == "void" or key_of(item) <= snapshot["key"]:
+            return None
+    folding = _Folding(snapshot["subject"])
+    folding.thaw(snapshot)
+    return folding.take(items).state()
+
+
+def key_of(item: "Item") -> str:
+    """What entries of one subject are ordered by."""
+    return item["stamp"] + item["id"]
+
+
+class _Folding:
+    """A fold under way: the bike, event or workshop, and what is counted beside it."""
+
+    def __init__(self, subject: str) -> None:
+        self.subject = subject
+        if subject.startswith("bike/"):
+            self.thing = Bike()
+        elif subject.startswith("event/"):
+            self.thing = Event()
+        else:
+            self.thing = Shop()
+        self.count = 0
+        self.gone: "list[str]" = []
+        self.first_at: "str | None" = None
+        self.last_at: "str | None" = None
+        self.key = ""
+
+    def take(self, items: "list[Item]") -> "_Folding":
+        gone = voided(items)
+        for item in items:
+            if item["id"] not in gone:
+                self.thing.take(item)
+        self.count += len(items)
+        self.gone = sorted(self.gone + list(gone))
+        if items:
+            self.first_at = self.first_at or items[0]["noted_at"]
+            self.last_at = items[-1]["noted_at"]
+            self.key = key_of(items[-1])
+        return self
+
+    def state(self) -> "dict[str, Any]":
+        state = self.thing.state()
+        state["subject"], state["entries"], state["voided"] = self.subject, self.count, self.gone
+        state["first_at"], state["last_at"] = self.first_at, self.last_at
+        return state
+
+    def freeze(self) -> "dict[str, Any]":
+        frozen: "dict[str, Any]" = {"version": SNAPSHOT, "thing": self.thing.freeze()}
+        for name in _COUNTED:
+            frozen[name] = getattr(self, name)
+        return frozen
+
+    def thaw(self, frozen: "dict[str, Any]") -> None:
+        self.thing.thaw(frozen["thing"])
+        for name in _COUNTED:
+            setattr(self, name, frozen[name])
 
 
 def summary(state: "dict[str, Any]") -> "dict[str, Any]":

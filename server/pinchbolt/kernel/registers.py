@@ -25,8 +25,12 @@ def has_seen(later: "Item", head: "Head") -> bool:
 class Registers:
     """All registers of one subject, by key such as `setting.saddle_height`. Fed in the order of stamps."""
 
-    def __init__(self) -> None:
-        self._heads: "dict[str, list[Head]]" = {}
+    def __init__(self, heads: "dict[str, list[Head]] | None" = None) -> None:
+        self._heads: "dict[str, list[Head]]" = heads or {}
+
+    def freeze(self) -> "dict[str, list[Head]]":
+        """All heads as plain data, for another `Registers` to go on from."""
+        return self._heads
 
     def put(self, key: str, item: "Item", value: object, told: "dict[str, Any]") -> None:
         """Set `key` to `value` by the entry of `item`; `told` is what a reader may want beside the value."""

@@ -27,6 +27,12 @@ class Shop:
         elif item["kind"] == "decide":
             self.registers.decide(str(body["question"]), item, body["chosen"])
 
+    def freeze(self) -> "Body":
+        return {"registers": self.registers.freeze()}
+
+    def thaw(self, frozen: "Body") -> None:
+        self.registers = Registers(frozen["registers"])
+
     def state(self) -> dict[str, object]:
         return {
             "checks": self.registers.values("check."),

@@ -16,7 +16,8 @@ AFTER_FALL = "after-fall"
 def standing(
     checks: "list[Body]", registers: Registers, faults: "list[Body]", falls: "list[Body]", changes: "list[Body]"
 ) -> "Body":
-    """`{"verdict", "words", "reasons", "clears", "at", "by", "check", "caution"}`.
+    """From the checks in their order, the open faults, the falls, and what was changed since the last check of the whole bike:
+    `{"verdict", "words", "reasons", "clears", "at", "by", "check", "caution"}`.
 
     - Only a check of the whole bike gives a standing; any other check can only make it worse.
     - Of checks made without knowledge of each other the worst counts.
@@ -38,7 +39,7 @@ def standing(
         found = worst([str(h["value"]) for h in concurrent])
         verdicts.append(found)
         _tell(reasons, clears, base, found, len(concurrent))
-        _weigh_changes(changes, base, verdicts, reasons, clears)
+        _weigh_changes(changes, verdicts, reasons, clears)
         for check in checks[checks.index(base) + 1 :]:
             if check["scope"] != "whole" and check["verdict"] != FIT:
                 verdicts.append(str(check["verdict"]))
@@ -93,12 +94,10 @@ def _tell(reasons: "list[Body]", clears: list[str], check: "Body", found: str, m
         clears.append("a new check: " + str(check.get("title") or check["check"]))
 
 
-def _weigh_changes(changes: "list[Body]", base: "Body", verdicts: list[str], reasons: "list[Body]", clears: list[str]) -> None:
+def _weigh_changes(changes: "list[Body]", verdicts: list[str], reasons: "list[Body]", clears: list[str]) -> None:
     """What was changed since the check was not checked."""
-    since = base["changes_before"]
-    new = changes[since:] if isinstance(since, int) else changes
-    built = [c for c in new if c["kind"] != "adjust"]
-    moved = [c for c in new if c["kind"] == "adjust"]
+    built = [c for c in changes if c["kind"] != "adjust"]
+    moved = [c for c in changes if c["kind"] == "adjust"]
     if built:
         verdicts.append(NOT_COMPLETE)
         names = _names(built)
