@@ -1,0 +1,1 @@
+"""People, their devices, how a device is paired, and who may do what."""

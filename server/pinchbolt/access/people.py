@@ -1,0 +1,196 @@
+"""People and devices: tables beside the log. Names live here and nowhere else, so that they can be erased."""
+
+import re
+import threading
+import time
+import unicodedata
+import uuid
+from pathlib import Path
+
+from msgspec import Struct
+
+from pinchbolt.access import secrets
+from pinchbolt.access.rules import ROLES
+from pinchbolt.entries.fields import UUID
+from pinchbolt.kernel.errors import InputError, problem, refuse
+from pinchbolt.store.sqlite import connect, received_now
+
+MOST_NAME = 80
+DAY = 24 * 3600
+# A phone may lie in a drawer over the winter; browsers keep a cookie 400 days at most.
+IDLE_SECONDS = 200 * DAY
+TOKEN_SECONDS = 400 * DAY
+CODE_SECONDS = 15 * 60
+
+
+class Person(Struct, frozen=True):
+    id: str
+    name: str
+    role: str
+
+
+class Device(Struct, frozen=True):
+    id: str
+    name: str
+    person: Person
+
+
+class People:
+    """People, devices, tokens and pairing codes, in the database file of the log. Safe to use from any thread."""
+
+    def __init__(self, file: Path) -> None:
+        self._conn = connect(file)
+        self._lock = threading.Lock()
+
+    def close(self) -> None:
+        with self._lock:
+            self._conn.close()
+
+    def everyone(self) -> list[Person]:
+        """All people by name."""
+        with self._lock:
+            return [Person(*row) for row in self._conn.execute("SELECT id, name, role FROM people ORDER BY name, id")]
+
+    def person(self, id: str) -> Person | None:
+        with self._lock:
+            row = self._conn.execute("SELECT id, name, role FROM people WHERE id = ?", (id,)).fetchone()
+        return Person(*row) if row else None
+
+    def named(self, name: str) -> list[Person]:
+        """The people of this name."""
+        return [p for p in self.everyone() if p.name == name]
+
+    def add_person(self, name: str, role: str, id: str | None = None) -> Person:
+        """Add a person, or bring name and role of a known one up to date. Raises InputError."""
+        id = id or str(uuid.uuid4())
+        problems = _bad_name("name", name) + _bad_id("person", id)
+        if role not in ROLES:
+            problems.append(problem("role", role, "one of " + ", ".join(ROLES)))
+        if problems:
+            raise InputError(problems)
+        with self._lock:
+            self._conn.execute(
+                "INSERT INTO people (id, name, role, added_at) VALUES (?, ?, ?, ?)"
+                " ON CONFLICT (id) DO UPDATE SET name = excluded.name, role = excluded.role",
+                (id, name, role, received_now()),
+            )
+        return Person(id, name, role)
+
+    def device(self, id: str) -> Device | None:
+        """A device with its person, revoked or not."""
+        with self._lock:
+            row = self._conn.execute(_DEVICE + " WHERE d.id = ?", (id,)).fetchone()
+        return Device(row[0], row[1], Person(*row[2:])) if row else None
+
+    def add_device(self, id: str, name: str, person: str) -> Device:
+        """Add a device that has no token: it writes, but cannot sign in until it is paired. Raises InputError."""
+        self._check_device(id, name, person)
+        with self._lock:
+            self._put_device(id, name, person, None)
+        return self._known(id)
+
+    def invite(self, person: str, seconds: int = CODE_SECONDS) -> str:
+        """A new pairing code for this person, good once."""
+        if self.person(person) is None:
+            raise refuse("person", person, "the id of a person known here")
+        code = secrets.new_code()
+        now = int(time.time())
+        with self._lock:
+            self._conn.execute("DELETE FROM codes WHERE expires_at < ?", (now,))
+            self._conn.execute("INSERT INTO codes VALUES (?, ?, ?)", (secrets.hashed(code), person, now + seconds))
+        return code
+
+    def pair(self, code: str, device: str, name: str) -> tuple[Device, str]:
+        """Use up a code: the device belongs to its person from now on. Returns it with its new token. Raises InputError."""
+        problems = _bad_name("name", name) + _bad_id("device", device)
+        if problems:
+            raise InputError(problems)
+        hashed = secrets.hashed(secrets.read_code(code))
+        now = int(time.time())
+        token = secrets.new_token()
+        with self._lock:
+            conn = self._conn
+            conn.execute("BEGIN IMMEDIATE")
+            try:
+                row = conn.execute("SELECT person FROM codes WHERE hash = ? AND expires_at >= ?", (hashed, now)).fetchone()
+                if row is None:
+                    raise refuse("code", "a code", "a pairing code that is known, not used and not older than its time")
+                (person,) = row
+                owner = conn.execute("SELECT person FROM devices WHERE id = ?", (device,)).fetchone()
+                if owner is not None and owner[0] != person:
+                    raise refuse("device", device, "a device that is nobody else's")
+                conn.execute("DELETE FROM codes WHERE hash = ?", (hashed,))
+                self._put_device(device, name, person, secrets.hashed(token))
+                conn.execute("COMMIT")
+            except BaseException:
+                conn.execute("ROLLBACK")
+                raise
+        return self._known(device), token
+
+    def authenticate(self, token: str) -> Device | None:
+        """The device this token belongs to, if it may still come in."""
+        now = int(time.time())
+        with self._lock:
+            row = self._conn.execute(_DEVICE_TIMES + " WHERE d.token = ?", (secrets.hashed(token),)).fetchone()
+            if row is None:
+                return None
+            id, name, person, person_name, role, paired_at, used_at, revoked_at = row
+            if revoked_at is not None or now > paired_at + TOKEN_SECONDS or now > used_at + IDLE_SECONDS:
+                return None
+            if now > used_at + DAY:
+                self._conn.execute("UPDATE devices SET used_at = ? WHERE id = ?", (now, id))
+        return Device(id, name, Person(person, person_name, role))
+
+    def revoke(self, device: str) -> bool:
+        """Shut a device out at once; what it has stored stays. False when it is not known."""
+        with self._lock:
+            done = self._conn.execute(
+                "UPDATE devices SET revoked_at = ?, token = NULL WHERE id = ?", (int(time.time()), device)
+            ).rowcount
+        return done > 0
+
+    def _check_device(self, id: str, name: str, person: str) -> None:
+        problems = _bad_name("name", name) + _bad_id("device", id)
+        if self.person(person) is None:
+            problems.append(problem("person", person, "the id of a person known here"))
+        known = self.device(id)
+        if known is not None and known.person.id != person:
+            problems.append(problem("device", id, "a device that is nobody else's"))
+        if problems:
+            raise InputError(problems)
+
+    def _put_device(self, id: str, name: str, person: str, token: str | None) -> None:
+        now = int(time.time())
+        self._conn.execute(
+            "INSERT INTO devices (id, name, person, token, paired_at, used_at) VALUES (?, ?, ?, ?, ?, ?)"
+            " ON CONFLICT (id) DO UPDATE SET name = excluded.name, token = coalesce(excluded.token, token),"
+            " paired_at = excluded.paired_at, used_at = excluded.used_at,"
+            " revoked_at = CASE WHEN excluded.token IS NULL THEN revoked_at END",
+            (id, name, person, token, now, now),
+        )
+
+    def _known(self, id: str) -> Device:
+        found = self.device(id)
+        if found is None:
+            raise RuntimeError("a device just written is not there")
+        return found
+
+
+_DEVICE = "SELECT d.id, d.name, p.id, p.name, p.role FROM devices d JOIN people p ON p.id = d.person"
+_DEVICE_TIMES = (
+    "SELECT d.id, d.name, p.id, p.name, p.role, d.paired_at, d.used_at, d.revoked_at"
+    " FROM devices d JOIN people p ON p.id = d.person"
+)
+
+
+def _bad_name(field: str, name: str) -> list[dict[str, str]]:
+    sound = (
+        0 < len(name.strip()) <= len(name) <= MOST_NAME
+        and not any(unicodedata.category(c) in ("Cc", "Cs") for c in name)
+        and unicodedata.is_normalized("NFC", name)
+    )
+    return [] if sound else [problem(field, ascii(name), f"a name of 1 to {MOST_NAME} letters")]
+
+
+def _bad_id(field: str, id: str) -> list[dict[str, str]]:
+    return [] if re.match(UUID, id) else [problem(field, id, "a UUID in lower case")]

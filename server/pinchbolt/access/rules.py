@@ -1,0 +1,75 @@
+"""Who may do what: one table, and what is not in it is denied."""
+
+from pinchbolt.entries import Arrival
+from pinchbolt.entries.bodies import BODIES, Check
+from pinchbolt.entries.envelope import Problem
+from pinchbolt.kernel.errors import problem
+from pinchbolt.kernel.shipped import SHIPPED
+from pinchbolt.kernel.standing import AFTER_FALL
+from pinchbolt.store.log import CHECKERS, Sight
+
+ROLES = ("owner", "mechanic", "checker", "rider")
+
+EVERY_KIND = frozenset(BODIES)
+
+# What each role writes, by kind of entry. Checkers and riders write only about subjects granted to them.
+WRITES: dict[str, frozenset[str]] = {
+    "owner": EVERY_KIND,
+    "mechanic": EVERY_KIND,
+    "checker": frozenset({"check", "note", "fault", "photo", "void"}),
+    "rider": frozenset({"check", "ride", "note", "adjust", "fault", "photo", "void"}),
+}
+
+# What each role asks of the server, by the name of the act.
+ACTS: dict[str, frozenset[str]] = {
+    "owner": frozenset({"push", "pull", "read-bikes", "read-people", "read-live"}),
+    "mechanic": frozenset({"push", "pull", "read-bikes", "read-people", "read-live"}),
+    "checker": frozenset({"push", "pull", "read-bikes", "read-people", "read-live"}),
+    "rider": frozenset({"push", "pull", "read-bikes", "read-people", "read-live"}),
+}
+
+# Whose names each role may read; beside these everybody reads their own.
+NAMES: dict[str, frozenset[str]] = {
+    "owner": frozenset(ROLES),
+    "mechanic": frozenset(ROLES),
+    "checker": frozenset(ROLES),
+    "rider": frozenset({"owner", "mechanic", "checker"}),
+}
+
+
+def may(role: str, act: str) -> bool:
+    """Whether this role may ask for `act`."""
+    return act in ACTS.get(role, frozenset())
+
+
+def sight(role: str, person: str) -> Sight:
+    """What a person of this role sees of the log."""
+    if role in ("owner", "mechanic"):
+        return Sight(None)
+    return Sight(CHECKERS if role == "checker" else person)
+
+
+def not_written_by(role: str, arrival: Arrival) -> list[Problem]:
+    """Why this role may not write this entry; empty when it may (its subject is looked at in the log)."""
+    e = arrival.envelope
+    if e is None:
+        return []
+    if e.kind in EVERY_KIND and e.kind not in WRITES.get(role, frozenset()):
+        return [problem("kind", e.kind, f"a kind that a {role} writes")]
+    if isinstance(arrival.body, Check):
+        if role == "rider":
+            return _riders_check(arrival.body)
+        if role == "checker" and arrival.body.check == AFTER_FALL:
+            return [problem("body.check", AFTER_FALL, "a check for checkers: a fall is cleared by a mechanic")]
+    return []
+
+
+def _riders_check(check: Check) -> list[Problem]:
+    """A rider answers riders' checks; what clears a fall or gives a bike its standing is a mechanic's or a checker's."""
+    # By name, whatever the version: a version not known here must not open what the known one keeps shut.
+    if any(one["check"] == check.check and one["who"] != "rider" for one in SHIPPED):
+        return [problem("body.check", check.check, "a check for riders")]
+    own = not any(one["check"] == check.check for one in SHIPPED)
+    if check.scope == "whole" or (own and check.scope is None):
+        return [problem("body.scope", check.scope or "nothing", "part")]
+    return []

@@ -1,0 +1,75 @@
+"""What msgspec says of a bad entry, told as field, given and wanted."""
+
+import re
+from typing import Any
+
+import msgspec
+
+from pinchbolt.entries.envelope import Problem
+from pinchbolt.kernel.errors import problem
+
+_AT = re.compile(r"^(?P<what>.*?)(?: - at `(?P<key>key in )?\$(?P<path>.*)`)?$", re.DOTALL)
+_FIELD = re.compile(r"Object (?:missing required|contains unknown) field `(?P<name>.*)`")
+_STEP = re.compile(r"\.([^.\[]+)|\[(\d+)\]")
+
+# What a pattern stands for, said in words.
+_NAMED = {
+    "-7[0-9a-f]{3}": "a UUIDv7 in lower case",
+    "workshop|": "bike/UUID, event/UUID or workshop",
+    r"^\d{13}-": "a stamp MMMMMMMMMMMMM-CCCC-DDDDDDDD",
+    "{64}": "64 hex digits",
+    r"T(?:": "a time such as 2026-05-03T09:15:00.000Z",
+    r"^\d{4}-": "a date such as 2026-05-03",
+    "^image/": "an image type such as image/jpeg",
+    "[0-9a-f]{8}-": "a UUID in lower case",
+}
+
+
+def told(error: Exception, raw: bytes, prefix: str = "") -> Problem:
+    """The problem behind `error`, which msgspec raised on `raw`; `prefix` is where `raw` stands in the entry."""
+    found = _AT.match(str(error))
+    what = found["what"] if found else str(error)
+    path = (found["path"] or "").lstrip(".") if found else ""
+    named = _FIELD.match(what)
+    if named:
+        path = f"{path}.{named['name']}" if path else named["name"]
+        if "missing" in what:
+            return problem(_join(prefix, path), "nothing", "this field")
+        return problem(_join(prefix, path), _given(raw, path), "no field of this name")
+    return problem(_join(prefix, path), _given(raw, path), _wanted(what))
+
+
+def _join(prefix: str, path: str) -> str:
+    if prefix and path:
+        return f"{prefix}.{path}"
+    return prefix or path or "entry"
+
+
+def _wanted(what: str) -> str:
+    if "matching regex" in what:
+        for mark, words in _NAMED.items():
+            if mark in what:
+                return words
+    if what.startswith("Expected "):
+        return what[len("Expected ") :].replace("`", "").split(", got ")[0]
+    if "out of range" in what:
+        return "a finite number"
+    if what.startswith("Invalid enum value"):
+        return "one of the words named in docs/record.md"
+    return "well-formed JSON"
+
+
+def _given(raw: bytes, path: str) -> object:
+    """What stands at `path`. JSON that cannot be read is shown as it is."""
+    try:
+        value: Any = msgspec.json.decode(raw)
+    except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError):
+        return raw[:80].decode("utf-8", "replace")
+    for name, index in _STEP.findall(path):
+        if name and isinstance(value, dict):
+            value = value.get(name)  # pyright: ignore[reportUnknownMemberType, reportUnknownVariableType]
+        elif index and isinstance(value, list) and int(index) < len(value):  # pyright: ignore[reportUnknownArgumentType]
+            value = value[int(index)]  # pyright: ignore[reportUnknownVariableType]
+        else:
+            break
+    return "nothing" if value is None else value  # pyright: ignore[reportUnknownVariableType]

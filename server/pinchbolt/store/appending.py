@@ -1,0 +1,226 @@
+"""Taking one push inside the writer's transaction.
+
+The ordinary push continues its device's chain with sound entries, and goes in as one statement. Everything else (resent, out
+of order, refused) is looked at entry by entry.
+"""
+
+import sqlite3
+from collections.abc import Callable, Sequence
+
+import msgspec
+from msgspec import Struct
+
+from pinchbolt.entries import NO_PREV, Arrival
+from pinchbolt.entries.bodies import Void
+from pinchbolt.entries.envelope import Envelope, Link, Problem
+from pinchbolt.kernel.errors import problem
+from pinchbolt.store import chain
+from pinchbolt.store.granting import Granting
+from pinchbolt.store.log import Placed, Pushed, Receipt, Sight
+
+INSERT = (
+    "INSERT INTO entries (id, subject, device, n, kind, stamp, hash, received_at, bytes) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)"
+)
+
+
+class Push(Struct, frozen=True, gc=False):
+    device: str
+    arrivals: Sequence[Arrival]
+    sight: Sight
+
+
+class _Prev(Struct, frozen=True, gc=False):
+    """The one field of a held entry that its neighbour below is checked against."""
+
+    prev: str
+
+
+_read_prev = msgspec.json.Decoder(_Prev).decode
+_read_problems = msgspec.json.Decoder(list[Problem]).decode
+
+
+class Appending:
+    """Takes pushes on the writing connection. `now` gives received_at."""
+
+    def __init__(self, conn: sqlite3.Connection, now: Callable[[], str]) -> None:
+        self._conn = conn
+        self._now = now
+        self._granting = Granting(conn)
+        # device -> (top, hash at top) of chains without a gap, so that the ordinary push asks nothing.
+        self._whole: dict[str, tuple[int, str]] = {}
+
+    def forget(self) -> None:
+        """Others wrote, or a transaction was undone: nothing remembered holds."""
+        self._whole.clear()
+
+    def apply(self, push: Push) -> Pushed:
+        """Take one push and answer it."""
+        pushed = self._continue(push)
+        if pushed is None:
+            answers = [self._take(arrival, push) for arrival in push.arrivals]
+            pushed = Pushed(answers, receipt(self._conn, push.device))
+            self._remember(pushed.receipt)
+        stored = [a for a, p in zip(push.arrivals, pushed.answers, strict=True) if p.outcome == "stored"]
+        self._granting.after(stored)
+        return pushed
+
+    def _remember(self, receipt: Receipt) -> None:
+        if receipt.missing:
+            self._whole.pop(receipt.device, None)
+        else:
+            self._whole[receipt.device] = (receipt.n, receipt.hash)
+
+    def _continue(self, push: Push) -> Pushed | None:
+        """The ordinary push, or None when it is not one (and nothing was written)."""
+        device, arrivals = push.device, push.arrivals
+        whole = self._whole.get(device)
+        if whole is None or not arrivals:
+            return None
+        top, head = whole
+        if push.sight.audience is not None and not self._all_seen(push):
+            return None
+        now = self._now()
+        rows: list[tuple[object, ...]] = []
+        for arrival in arrivals:
+            e = arrival.envelope
+            top += 1
+            if e is None or arrival.problems or e.n != top or e.prev != head:
+                return None
+            head = arrival.hash
+            rows.append((e.id, e.subject, device, top, e.kind, e.stamp, head, now, arrival.raw))
+        conn = self._conn
+        conn.execute("SAVEPOINT push")
+        try:
+            conn.executemany(INSERT, rows)
+        except sqlite3.IntegrityError:
+            # An id that is taken: entry by entry it will be found out which.
+            conn.execute("ROLLBACK TO push")
+            conn.execute("RELEASE push")
+            return None
+        (last,) = conn.execute("SELECT last_insert_rowid()").fetchone()
+        conn.execute("UPDATE chains SET top = ? WHERE device = ?", (top, device))
+        conn.execute("RELEASE push")
+        self._whole[device] = (top, head)
+        first = last - len(rows) + 1
+        answers = [Placed(row[0], row[3], "stored", first + i) for i, row in enumerate(rows)]  # pyright: ignore[reportArgumentType]
+        return Pushed(answers, Receipt(device, top, head, []))
+
+    def _all_seen(self, push: Push) -> bool:
+        envelopes = [a.envelope for a in push.arrivals if a.envelope is not None]
+        if any(e.kind == "void" for e in envelopes):
+            return False
+        return all(sees(self._conn, push.sight, s) for s in {e.subject for e in envelopes})
+
+    def _take(self, arrival: Arrival, push: Push) -> Placed:
+        """Take one entry, whatever is the matter with it."""
+        link = arrival.link
+        if link is None:
+            self._quarantine(arrival, push.device, None, arrival.problems)
+            known = arrival.envelope
+            return Placed(known and known.id, known and known.n, "refused", errors=arrival.problems)
+        here = self._place(push.device, link.n)
+        if here is not None and here[0] == arrival.hash:
+            if here[1] is not None:
+                return Placed(link.id, link.n, "known", here[1])
+            return Placed(link.id, link.n, "refused", errors=self._kept_problems(push.device, arrival.hash))
+        problems = list(arrival.problems) or self._not_allowed(arrival, push)
+        fault = chain.fault(link.n, arrival.hash, link.prev, self._around(push.device, link, here))
+        if fault is not None:
+            problems = [fault, *problems]
+            self._quarantine(arrival, push.device, None, problems)
+            return Placed(link.id, link.n, "refused", errors=problems)
+        if not problems and self._id_taken(link.id):
+            problems = [problem("id", link.id, "an id no other entry has")]
+        self._advance(push.device, link.n)
+        e = arrival.envelope
+        if problems or e is None:
+            self._quarantine(arrival, push.device, link.n, problems)
+            return Placed(link.id, link.n, "refused", errors=problems)
+        row = (e.id, e.subject, push.device, e.n, e.kind, e.stamp, arrival.hash, self._now(), arrival.raw)
+        return Placed(e.id, e.n, "stored", self._conn.execute(INSERT, row).lastrowid)
+
+    def _not_allowed(self, arrival: Arrival, push: Push) -> list[Problem]:
+        """Whether this person may write about this subject, and void this entry."""
+        e = arrival.envelope
+        if push.sight.audience is None or e is None:
+            return []
+        if not sees(self._conn, push.sight, e.subject):
+            return [problem("subject", e.subject, "a subject this person may see")]
+        if isinstance(arrival.body, Void):
+            found = self._conn.execute(
+                "SELECT 1 FROM entries WHERE id = ? AND device = ? AND subject = ?",
+                (arrival.body.entry, push.device, e.subject),
+            ).fetchone()
+            if found is None:
+                return [problem("body.entry", arrival.body.entry, "an entry this device wrote about this subject")]
+        return []
+
+    def _place(self, device: str, n: int) -> tuple[str, int | None] | None:
+        return self._conn.execute("SELECT hash, seq FROM places WHERE device = ? AND n = ?", (device, n)).fetchone()
+
+    def _around(self, device: str, link: "Envelope | Link", here: tuple[str, int | None] | None) -> chain.Around:
+        before = self._place(device, link.n - 1) if link.n > 1 else None
+        after = self._conn.execute("SELECT bytes FROM places WHERE device = ? AND n = ?", (device, link.n + 1)).fetchone()
+        return chain.Around(
+            here=here[0] if here else None,
+            before=before[0] if before else None,
+            named_after=_read_prev(after[0]).prev if after else None,
+        )
+
+    def _id_taken(self, id: str) -> bool:
+        return self._conn.execute("SELECT 1 FROM entries WHERE id = ?", (id,)).fetchone() is not None
+
+    def _advance(self, device: str, n: int) -> None:
+        """The place n of this device is taken: above its top, or in one of its gaps."""
+        conn = self._conn
+        top = top_of(conn, device)
+        if n > top:
+            gap = chain.gap_left_by(top, n)
+            if gap is not None:
+                conn.execute("INSERT INTO gaps (device, low, high) VALUES (?, ?, ?)", (device, gap.low, gap.high))
+            conn.execute("INSERT OR REPLACE INTO chains (device, top) VALUES (?, ?)", (device, n))
+            return
+        low, high = conn.execute(
+            "SELECT low, high FROM gaps WHERE device = ? AND low <= ? ORDER BY low DESC LIMIT 1", (device, n)
+        ).fetchone()
+        conn.execute("DELETE FROM gaps WHERE device = ? AND low = ?", (device, low))
+        conn.executemany(
+            "INSERT INTO gaps (device, low, high) VALUES (?, ?, ?)",
+            [(device, g.low, g.high) for g in chain.split(chain.Gap(low, high), n)],
+        )
+
+    def _quarantine(self, arrival: Arrival, device: str, place: int | None, problems: list[Problem]) -> None:
+        n = arrival.link.n if arrival.link is not None else None
+        self._conn.execute(
+            "INSERT OR IGNORE INTO quarantine (device, n, hash, placed, received_at, problems, bytes)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?)",
+            (device, n, arrival.hash, int(place is not None), self._now(), msgspec.json.encode(problems), arrival.raw),
+        )
+
+    def _kept_problems(self, device: str, hash: str) -> list[Problem]:
+        (kept,) = self._conn.execute("SELECT problems FROM quarantine WHERE device = ? AND hash = ?", (device, hash)).fetchone()
+        return _read_problems(kept)
+
+
+def top_of(conn: sqlite3.Connection, device: str) -> int:
+    """The highest n held of a device; 0 when there is none."""
+    found = conn.execute("SELECT top FROM chains WHERE device = ?", (device,)).fetchone()
+    return found[0] if found else 0
+
+
+def receipt(conn: sqlite3.Connection, device: str) -> Receipt:
+    """The receipt of a device as the tables stand."""
+    top = top_of(conn, device)
+    rows = conn.execute("SELECT low, high FROM gaps WHERE device = ? ORDER BY low LIMIT ?", (device, chain.MOST_MISSING))
+    gaps = [chain.Gap(low, high) for low, high in rows]
+    n = chain.reached(top, gaps[0] if gaps else None)
+    found = conn.execute("SELECT hash FROM places WHERE device = ? AND n = ?", (device, n)).fetchone()
+    return Receipt(device, n, found[0] if found else NO_PREV, chain.missing(gaps))
+
+
+def sees(conn: sqlite3.Connection, sight: Sight, subject: str) -> bool:
+    """Whether a subject is within somebody's sight."""
+    if sight.audience is None:
+        return True
+    found = conn.execute("SELECT 1 FROM grants WHERE audience = ? AND subject = ?", (sight.audience, subject)).fetchone()
+    return found is not None

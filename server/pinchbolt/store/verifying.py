@@ -1,0 +1,68 @@
+"""Walking the chains: every entry against its hash, its own words and its neighbour. Finds what was altered afterwards."""
+
+import sqlite3
+from collections.abc import Iterator
+from hashlib import sha256
+from typing import Any
+
+import msgspec
+
+from pinchbolt.entries import NO_PREV
+from pinchbolt.kernel.plain import mapping
+from pinchbolt.store.log import Broken
+
+_COLUMNS = ("id", "subject", "kind", "stamp")
+
+
+def verify(conn: sqlite3.Connection) -> Iterator[Broken]:
+    """Everything that is wrong, device by device. A whole log gives nothing."""
+    (found,) = conn.execute("PRAGMA quick_check(1)").fetchone()
+    if found != "ok":
+        yield Broken("file", str(found))
+        return
+    devices = conn.execute("SELECT device FROM chains UNION SELECT device FROM places ORDER BY device").fetchall()
+    for (device,) in devices:
+        yield from _chain(conn, device)
+
+
+def _chain(conn: sqlite3.Connection, device: str) -> Iterator[Broken]:
+    known = {low: high for low, high in conn.execute("SELECT low, high FROM gaps WHERE device = ?", (device,))}
+    (top,) = conn.execute("SELECT max(top) FROM chains WHERE device = ?", (device,)).fetchone()
+    rows = conn.execute(
+        "SELECT p.n, p.hash, p.seq, p.bytes, e.id, e.subject, e.kind, e.stamp FROM places p"
+        " LEFT JOIN entries e ON e.seq = p.seq WHERE p.device = ? ORDER BY p.n",
+        (device,),
+    )
+    last, head = 0, NO_PREV
+    for n, hash, seq, raw, *columns in rows:
+        where = f"device {device}, n {n}" + (f", seq {seq}" if seq is not None else ", refused")
+        real = sha256(raw).hexdigest()
+        if real != hash:
+            yield Broken(where, f"its bytes have the hash {real}, not {hash} as when it was stored")
+        if n != last + 1:
+            if known.pop(last + 1, None) != n - 1:
+                yield Broken(f"device {device}", f"n {last + 1} to {n - 1} are gone")
+            head = ""
+        yield from _words(where, raw, device, n, head, columns if seq is not None else None)
+        last, head = n, hash
+    if last != (top or 0):
+        yield Broken(f"device {device}", f"the chain ends at n {last}, not at {top or 0} as when it was stored")
+    for low, high in known.items():
+        yield Broken(f"device {device}", f"n {low} to {high} are held but noted as missing")
+
+
+def _words(where: str, raw: bytes, device: str, n: int, head: str, columns: list[str] | None) -> Iterator[Broken]:
+    """The entry's own words against its place and the columns beside it. `head` is empty after a gap."""
+    try:
+        entry: dict[str, Any] = mapping(msgspec.json.decode(raw))
+    except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError):
+        if columns is not None:
+            yield Broken(where, "its bytes are not JSON")
+        return
+    if entry.get("device") != device or entry.get("n") != n:
+        yield Broken(where, f"its bytes say device {entry.get('device')}, n {entry.get('n')}")
+    if head and entry.get("prev") != head:
+        yield Broken(where, f"its prev is {entry.get('prev')}, the entry before it has the hash {head}")
+    for name, kept in zip(_COLUMNS, columns or [], strict=False):
+        if entry.get(name) != kept:
+            yield Broken(where, f"its bytes say {name} {entry.get(name)}, the table says {kept}")

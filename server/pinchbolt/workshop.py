@@ -1,0 +1,98 @@
+"""The workshop: the log, the people beside it, and the folds of its bikes. The one object the API and the commands use."""
+
+import threading
+from collections.abc import Callable
+from concurrent.futures import Future
+from pathlib import Path
+from typing import Any
+
+import msgspec
+
+from pinchbolt.access import rules
+from pinchbolt.access.people import Device, People
+from pinchbolt.entries import Arrival, Author, read_batch, read_entry
+from pinchbolt.kernel.errors import refuse
+from pinchbolt.kernel.record import fold, summary
+from pinchbolt.store import Log, Sight, SqliteLog
+from pinchbolt.store.log import Pushed
+
+DATABASE = "pinchbolt.sqlite3"
+MOST_FOLDS = 4000
+
+
+class Workshop:
+    """A workshop whose data live in the folder `data`. Close it when done; works as a context manager."""
+
+    def __init__(self, data: Path, committed: Callable[[], None] = lambda: None) -> None:
+        data.mkdir(mode=0o700, parents=True, exist_ok=True)
+        self.file = data / DATABASE
+        self.log: Log = SqliteLog(self.file, committed)
+        self.people = People(self.file)
+        self._folds: dict[str, tuple[int, dict[str, Any]]] = {}
+        self._gate = threading.Lock()
+
+    def __enter__(self) -> "Workshop":
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Write what waits, then shut."""
+        self.log.close()
+        self.people.close()
+
+    def add_person(self, id: str, name: str, role: str) -> None:
+        self.people.add_person(name, role, id)
+
+    def add_device(self, id: str, name: str, person: str) -> None:
+        self.people.add_device(id, name, person)
+
+    def push(self, device: str, body: bytes) -> dict[str, Any]:
+        """Take a batch of this device, as `POST /api/sync/push` does, and wait for its answer. Raises InputError."""
+        known = self.people.device(device)
+        if known is None:
+            raise refuse("device", device, "a device known here")
+        return msgspec.to_builtins(self.submit(known, body).result())
+
+    def submit(self, device: Device, body: bytes) -> "Future[Pushed]":
+        """Take a batch of an authenticated device; the future is done when it is on the disk. Raises InputError."""
+        batch = read_batch(body)
+        if batch.device != device.id:
+            raise refuse("device", batch.device, "the device that is signed in, " + device.id)
+        author = Author(device.id, device.person.id, device.person.role)
+        return self.take(author, [bytes(raw) for raw in batch.entries])
+
+    def take(self, author: Author, entries: list[bytes]) -> "Future[Pushed]":
+        """Take the exact bytes of entries of one author."""
+        arrivals = [read_entry(raw, author) for raw in entries]
+        if author.role not in ("owner", "mechanic"):
+            arrivals = [_allowed(author.role, arrival) for arrival in arrivals]
+        return self.log.push(author.device, arrivals, rules.sight(author.role, author.person))
+
+    def bikes(self, sight: Sight) -> list[dict[str, Any]]:
+        """A summary line for each bike that may be seen, by name."""
+        lines = [summary(self.state(subject)) for subject in self.log.subjects("bike/", sight)]
+        return sorted(lines, key=lambda line: (str(line["name"] or ""), line["subject"]))
+
+    def state(self, subject: str) -> dict[str, Any]:
+        """The fold of a subject, made anew only when something was added to it."""
+        last = self.log.last(subject)
+        with self._gate:
+            kept = self._folds.get(subject)
+        if kept is not None and kept[0] == last:
+            return kept[1]
+        held = self.log.of(subject)
+        state = fold(subject, [{"seq": h.seq, "entry": msgspec.json.decode(h.raw)} for h in held])
+        with self._gate:
+            while len(self._folds) >= MOST_FOLDS:
+                self._folds.pop(next(iter(self._folds)))
+            self._folds[subject] = (held[-1].seq if held else 0, state)
+        return state
+
+
+def _allowed(role: str, arrival: Arrival) -> Arrival:
+    if arrival.problems:
+        return arrival
+    problems = rules.not_written_by(role, arrival)
+    return msgspec.structs.replace(arrival, problems=problems) if problems else arrival
