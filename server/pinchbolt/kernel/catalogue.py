@@ -2,14 +2,26 @@
 
 from . import chain as _chain
 from . import fasteners as _fasteners
+from . import frame as _frame
+from . import gears as _gears
+from . import hanger as _hanger
+from . import hoses as _hoses
 from . import position as _position
+from . import position_transfer as _position_transfer
+from . import saddle as _saddle
 from . import steerer as _steerer
 from .calculations import Calculation, all_calculations, find
 
 FAMILIES = (
     _position,
+    _position_transfer,
+    _saddle,
+    _frame,
     _steerer,
+    _hoses,
     _chain,
+    _gears,
+    _hanger,
     _fasteners,
 )
 

@@ -63,8 +63,8 @@ PITCH = 12.7
         "The mech maker's way of sizing comes first, above all with suspension, a clutch or a single chainring.",
     ],
     source="Open belt round two sprockets, R = p/(2 sin(π/Z)), arcs counted in teeth. The approximation: Mott, Machine "
-    "Elements in Mechanical Design, 4th ed., §7-6; Shigley, Mechanical Engineering Design, chapter 17. Two pitches more than where the "
-    "chain meets: common practice.",
+    "Elements in Mechanical Design, 4th ed., §7-6; Shigley, Mechanical Engineering Design, chapter 17. Two pitches more than "
+    "where the chain meets: common practice.",
     example={"chainstay": 410, "ring_max": 50, "cog_max": 28, "ring_min": 34, "cog_min": 11, "capacity": 35},
 )
 def chain_length(
@@ -182,3 +182,63 @@ def _capacity(
             + ": a mech with a longer cage, or closer gears.",
         )
     return needed
+
+
+@calculation(
+    id="chain-wear",
+    family="drivetrain",
+    title="Chain wear",
+    question="How far has the chain stretched, and how much is left?",
+    inputs=[
+        whole(
+            "pitches",
+            "Pitches measured",
+            unit="pitches",
+            default=24,
+            possible=(2, 200),
+            plausible=(10, 120),
+            help="Pin to pin. An even number, so that both ends are the same kind of link: 24 is a foot when new.",
+        ),
+        number(
+            "measured",
+            "mm",
+            "Measured length",
+            possible=(20, 3000),
+            plausible=(120, 1560),
+            step=0.1,
+            digits=1,
+            help="Under tension, from one edge of a pin to the same edge of the last one.",
+        ),
+        whole("speeds", "Speeds", possible=(1, 14), plausible=(1, 13), help="Cogs on the cassette."),
+    ],
+    outputs=[
+        number("elongation", "%", "Stretched by", digits=2),
+        number("limit", "%", "Change at", digits=2),
+        number("remaining", "%", "Left", digits=2, help="Below zero: past the limit."),
+    ],
+    cautions=["A worn chain skips under load. A stiff, bent or cracked link, or a pin standing out, is changed at once."],
+    source="Pitch 12.7 mm: ISO 9633 (from memory). Change at 0.5 % from 11 speeds up, at 0.75 % below: common practice.",
+    example={"pitches": 24, "measured": 306.0, "speeds": 11},
+)
+def chain_wear(work: Work, *, pitches: int, measured: float, speeds: int) -> dict[str, object]:
+    """Elongation over `pitches` in %, the limit for the speeds, and the percentage points left."""
+    new = pitches * PITCH
+    elongation = (measured / new - 1) * 100
+    if not -2 <= elongation <= 6:
+        raise refuse(
+            "measured",
+            shown(measured) + " mm",
+            "about " + shown(new, 1) + " mm for " + str(pitches) + " pitches; count the pitches again",
+        )
+    limit = 0.5 if speeds >= 11 else 0.75
+    remaining = limit - elongation
+    work.line("new", "pitches × 12.7", new, "mm", pitches=float(pitches))
+    work.line("elongation", "(measured / new − 1) × 100", elongation, "%", measured=measured, new=new)
+    work.say("Limit: 0.5 % from 11 speeds up, 0.75 % below.")
+    work.line("limit", shown(limit), limit, "%")
+    work.line("remaining", "limit − elongation", remaining, "%", limit=limit, elongation=elongation)
+    if elongation < -0.15:
+        work.care("measured", "Shorter than a new chain: measure again, under tension and pin to pin.")
+    elif remaining <= 1e-9:
+        work.care("measured", "At or past the limit: fit a new chain, and try it on the cassette, which may have worn with it.")
+    return {"elongation": elongation, "limit": limit, "remaining": remaining}
