@@ -8,11 +8,15 @@ import json
 from .adjustable import SETTINGS
 from .catalogue import all_calculations, find
 from .checks import all_checks, prepare
+from .cutting import cut_card
 from .due import due
 from .errors import InputError
 from .fits import fit_report
 from .interfaces import INTERFACES
+from .joints import JOINTS
 from .lineup import lineup
+from .plain import objects
+from .plan import build_plan
 from .record import fold, freeze, resume, summary
 from .verdicts import verdict
 
@@ -37,6 +41,13 @@ def _answer(message: "Message") -> object:
         return summary(fold(str(message["subject"]), message["entries"]))
     if do == "due":
         return due(message["state"], str(message["now"]), message.get("own"))
+    if do == "cut":
+        return cut_card(str(message["what"]), message["state"])
+    if do == "plan":
+        report = fit_report(objects(message["state"].get("parts")), message.get("system_mass"))
+        return build_plan(message["state"], report["worst"], message.get("own"))
+    if do == "joints":
+        return JOINTS
     if do == "lineup":
         return lineup(message["event"], message["bikes"])
     if do == "fits":

@@ -1,0 +1,60 @@
+"""The build plan: nothing before what it needs, nothing done that the record does not show."""
+
+from typing import Any
+
+import networkx
+from hypothesis import given
+from hypothesis import strategies as st
+
+from pinchbolt.kernel.plan import PLAN, build_plan, circular
+from pinchbolt.kernel.record import fold
+from tests.kernel.entries import BIKE, World
+from tests.kernel.test_cutting import measured, ready
+
+
+def plan(world: World, fits: str = "fits") -> dict[str, dict[str, Any]]:
+    return {s["step"]: s for s in build_plan(fold(BIKE, world.log), fits)}
+
+
+def test_the_shipped_plan_is_a_graph_without_a_circle() -> None:
+    graph = networkx.DiGraph([(a, s["step"]) for s in PLAN for a in s["after"]])
+    assert networkx.is_directed_acyclic_graph(graph)
+    assert circular(PLAN) == []
+
+
+@given(st.lists(st.tuples(st.integers(0, 6), st.integers(0, 6)), max_size=12))
+def test_a_circle_is_found_wherever_it_is(edges: list[tuple[int, int]]) -> None:
+    steps = [{"step": str(i), "after": [str(a) for a, b in edges if b == i]} for i in range(7)]
+    graph = networkx.DiGraph([(str(a), str(b)) for a, b in edges])
+    assert (circular(steps) == []) == networkx.is_directed_acyclic_graph(graph)
+
+
+def test_an_empty_bike_begins_with_what_needs_nothing() -> None:
+    found = plan(World(), "not-known")
+    assert [name for name, s in found.items() if s["status"] == "ready"] == ["old-position", "frame-measures", "parts-listed"]
+    assert found["steerer-cut"]["by"] == ["Measure the steerer by two routes"]
+
+
+def test_a_part_that_does_not_fit_blocks_all_that_comes_after() -> None:
+    world = World()
+    for slot in ("frame", "fork", "stem", "bar"):
+        world.write("a", "part-fit", {"part": slot, "slot": slot, "name": slot})
+    assert plan(world, "does-not-fit")["headset"]["status"] == "blocked"
+    assert plan(world, "not-known")["bottom-bracket"]["by"] == ["Prove that they fit"]
+
+
+def test_a_cut_whose_card_is_shut_is_blocked_by_what_shuts_it() -> None:
+    world = ready(mark=230.0)
+    found = plan(world)
+    assert found["steerer-routes"]["status"] == "done"
+    assert found["steerer-cut"]["status"] == "blocked"
+    assert "differ" in found["steerer-cut"]["by"][0]
+    measured(world, by="bas", steerer_mark=226.0)
+    assert plan(world)["steerer-cut"]["status"] == "ready"
+    world.write("a", "cut", {"what": "steerer", "planned": 223.0, "result": 223.0, "unit": "mm"})
+    assert plan(world)["steerer-cut"]["status"] == "done"
+
+
+def test_a_workshops_own_plan_is_followed() -> None:
+    own = [{"step": "one", "title": "One", "after": [], "done_by": ["measure:stack"], "page": ""}]
+    assert build_plan(fold(BIKE, []), "fits", own)[0]["status"] == "ready"
