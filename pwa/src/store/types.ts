@@ -33,3 +33,43 @@ export interface Draft {
   kind: string;
   body: Record<string, unknown>;
 }
+
+/** Who holds this phone, as the server said it at pairing. */
+export interface Identity {
+  device: { id: string; name: string };
+  person: Person;
+  workshop: string;
+}
+
+export type Role = "owner" | "mechanic" | "checker" | "rider";
+
+export interface Person {
+  id: string;
+  name: string;
+  role: Role;
+}
+
+/** An entry the server would not take, with its reasons. It stays on the phone until somebody deals with it. */
+export interface Refused {
+  entry: Entry;
+  errors: { field: string; given: string; wanted: string }[];
+}
+
+/**
+ * - `idle` nothing waiting; `sending` at it now; `waiting` will try again by itself
+ * - `offline` no way to the server; `signed-out` the queue is kept, pair again; `trouble` somebody has to look
+ */
+export type SyncWord = "idle" | "sending" | "offline" | "waiting" | "signed-out" | "trouble";
+
+export interface SyncState {
+  /** How many entries no receipt covers. */
+  unsent: number;
+  refused: Refused[];
+  state: SyncWord;
+  /** The matter in plain words, empty when there is none. */
+  said: string;
+  /** When the server last answered well, ISO. */
+  lastOk: string | null;
+  /** Set when this phone's clock and the server's differ by more than two minutes. */
+  clock: string | null;
+}

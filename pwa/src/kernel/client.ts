@@ -1,0 +1,146 @@
+/** The typed way to the kernel in its worker: one JSON string a call. */
+
+import { signal } from "@preact/signals";
+import type { Kept } from "../store/types";
+import { scriptAddress } from "../trusted";
+import type * as T from "./types";
+import workerAddress from "./worker.ts?worker&url";
+
+/** Inputs that cannot be taken, each with its field, what was given and what is wanted. */
+export class InputProblems extends Error {
+  constructor(readonly problems: T.Problem[]) {
+    super(problems.map((p) => `${p.field}: ${p.given}, wanted ${p.wanted}`).join("; "));
+    this.name = "InputProblems";
+  }
+}
+
+/** The kernel itself failed: a fault of the program, not of the inputs. */
+export class KernelFailure extends Error {
+  override name = "KernelFailure";
+}
+
+interface Waiting {
+  message: string;
+  resolve: (answer: string) => void;
+  reject: (error: Error) => void;
+  /** A call that was under way when the worker crashed is tried once more, never a third time. */
+  tries: number;
+}
+
+const ready = signal(false);
+const waiting = new Map<number, Waiting>();
+let worker: Worker | null = null;
+let nextId = 1;
+
+type FromWorker = { ready: true } | { id: number; answer: string } | { id: number; failed: string } | { broken: string };
+
+function start(): Worker {
+  const started = new Worker(scriptAddress(workerAddress), { type: "module", name: "kernel" });
+  started.onmessage = (event: MessageEvent<FromWorker>) => {
+    const told = event.data;
+    if ("ready" in told) {
+      ready.value = true;
+    } else if ("broken" in told) {
+      crashed(started, told.broken);
+    } else {
+      const call = waiting.get(told.id);
+      waiting.delete(told.id);
+      if ("answer" in told) call?.resolve(told.answer);
+      else call?.reject(new KernelFailure(told.failed));
+    }
+  };
+  started.onerror = (event) => {
+    event.preventDefault();
+    crashed(started, event.message || "the kernel's worker could not be loaded");
+  };
+  return started;
+}
+
+function crashed(which: Worker, why: string): void {
+  if (which !== worker) return;
+  which.terminate();
+  worker = null;
+  ready.value = false;
+  for (const [id, call] of waiting) {
+    if (call.tries >= 2) {
+      waiting.delete(id);
+      call.reject(new KernelFailure(why));
+    }
+  }
+  for (const [id, call] of waiting) post(id, call);
+}
+
+function post(id: number, call: Waiting): void {
+  worker ??= start();
+  call.tries += 1;
+  worker.postMessage({ id, message: call.message });
+}
+
+function ask(message: string): Promise<string> {
+  return new Promise((resolve, reject) => {
+    const id = nextId++;
+    const call: Waiting = { message, resolve, reject, tries: 0 };
+    waiting.set(id, call);
+    post(id, call);
+  });
+}
+
+async function call<Answer>(message: object | string): Promise<Answer> {
+  const text = await ask(typeof message === "string" ? message : JSON.stringify(message));
+  const told = JSON.parse(text) as { ok: Answer } | { problems: T.Problem[] } | { failed: string };
+  if ("ok" in told) return told.ok;
+  if ("problems" in told) throw new InputProblems(told.problems);
+  throw new KernelFailure(told.failed);
+}
+
+/** Entries go in as the text they were written to, so nothing is parsed on the way. */
+function entriesText(kept: Kept[]): string {
+  return `[${kept.map((k) => `{"seq":${k.seq ?? "null"},"entry":${k.text}}`).join(",")}]`;
+}
+
+function folded<State>(what: "fold" | "summary", subject: string, kept: Kept[]): Promise<State> {
+  return call<State>(`{"do":"${what}","subject":${JSON.stringify(subject)},"entries":${entriesText(kept)}}`);
+}
+
+/** Things that never change while the program runs are asked once. */
+function once<Answer>(message: object): () => Promise<Answer> {
+  let asked: Promise<Answer> | null = null;
+  return () => {
+    asked ??= call<Answer>(message).catch((error: unknown) => {
+      asked = null;
+      throw error;
+    });
+    return asked;
+  };
+}
+
+export const kernel = {
+  /** True once the engine runs and has imported the kernel. Calls made before simply wait. */
+  ready,
+  /** Start the engine now, so that the first question finds it warm. */
+  warm: (): void => {
+    worker ??= start();
+  },
+  declarations: once<T.Calculation[]>({ do: "declarations" }),
+  settings: once<T.Setting[]>({ do: "settings" }),
+  interfaces: once<T.Interface[]>({ do: "interfaces" }),
+  /** Throws InputProblems. Inputs are in base units. */
+  run: (calculation: string, inputs: Record<string, unknown>) => call<T.Answer>({ do: "run", calculation, inputs }),
+  fold: (subject: string, kept: Kept[]) => folded<T.BikeState>("fold", subject, kept),
+  foldEvent: (subject: string, kept: Kept[]) => folded<T.EventState>("fold", subject, kept),
+  foldShop: (kept: Kept[]) => folded<T.ShopState>("fold", "workshop", kept),
+  summary: (subject: string, kept: Kept[]) => folded<T.Summary>("summary", subject, kept),
+  /** What is due at `now` (ISO); `own` are the workshop's intervals. */
+  due: (state: T.BikeState, now: string, own: Record<string, unknown>[] = []) => call<T.Due[]>({ do: "due", state, now, own }),
+  /** `bikes` by bare UUID. */
+  lineup: (event: T.EventState, bikes: Record<string, T.BikeState>) => call<T.Lineup>({ do: "lineup", event, bikes }),
+  /** `systemMass` in kg: rider, bike and load. */
+  fits: (parts: T.PartState[], systemMass: number | null = null) =>
+    call<T.FitReport>({ do: "fits", parts, system_mass: systemMass }),
+  /** The shipped checks and the workshop's own, the newest version of each. */
+  checks: (own: T.CheckDefinition[] = []) => call<T.CheckDefinition[]>({ do: "checks", own }),
+  /** A check made ready for one bike: limits from its markings, last values, its joints. */
+  prepare: (definition: T.CheckDefinition, state: T.BikeState) => call<T.CheckDefinition>({ do: "prepare", definition, state }),
+  verdict: (check: string, version: number, answers: T.CheckAnswer[], scope?: "whole" | "part") =>
+    call<T.Verdict>({ do: "verdict", check: { check, version, answers, scope } }),
+};

@@ -1,0 +1,98 @@
+/** The phone's own keeping: one IndexedDB with the entries, the refused ones, the pen, and small things kept. */
+
+import { type DBSchema, type IDBPDatabase, openDB } from "idb";
+import type { Identity, Kept, Person } from "./types";
+
+/** An entry as it is kept. Own entries carry what the queue needs. */
+export interface Row extends Kept {
+  /** The entry's own n while no receipt covers it; absent otherwise, so the index holds only what waits. */
+  waiting?: number;
+  /** SHA-256 of the text's bytes, own entries only: held against the server's receipt. */
+  hash?: string;
+  /** Refused and dealt with: its bytes stay, because later entries chain to them, but it counts no longer. */
+  dismissed?: true;
+}
+
+export interface RefusedRow {
+  id: string;
+  n: number;
+  text: string;
+  errors: { field: string; given: string; wanted: string }[];
+}
+
+/** The device's pen: where its counter, chain and logical clock stand. */
+export interface Pen {
+  n: number;
+  hash: string;
+  stamp: string;
+}
+
+/** How far this device has pulled, and the highest stamp that came. */
+export interface Pulled {
+  cursor: number;
+  stamp: string;
+}
+
+export interface Facts {
+  device: string;
+  identity: Identity;
+  people: Person[];
+  pen: Pen;
+  pulled: Pulled;
+}
+
+interface Schema extends DBSchema {
+  entries: {
+    key: string;
+    value: Row;
+    indexes: { subject: string; waiting: number; own: [string, number] };
+  };
+  refused: { key: string; value: RefusedRow };
+  facts: { key: keyof Facts; value: Facts[keyof Facts] };
+  keep: { key: string; value: unknown };
+}
+
+export type Database = IDBPDatabase<Schema>;
+
+let opening: Promise<Database> | null = null;
+
+/** Numbered upgrades, one a released schema. A queue written by an older version is carried on by every later one. */
+function upgrade(db: Database, from: number): void {
+  if (from < 1) {
+    const entries = db.createObjectStore("entries", { keyPath: "id" });
+    entries.createIndex("subject", "subject");
+    entries.createIndex("waiting", "waiting");
+    entries.createIndex("own", ["device", "n"]);
+    db.createObjectStore("refused", { keyPath: "id" });
+    db.createObjectStore("facts");
+    db.createObjectStore("keep");
+  }
+}
+
+export function database(): Promise<Database> {
+  opening ??= openDB<Schema>("pinchbolt", 1, {
+    upgrade,
+    // Another tab runs a newer version: let it upgrade, and open again when next needed.
+    blocking(_current, _blocked, event) {
+      (event.target as IDBDatabase).close();
+      opening = null;
+    },
+    terminated() {
+      opening = null;
+    },
+  }).catch((error: unknown) => {
+    opening = null;
+    throw error;
+  });
+  return opening;
+}
+
+export async function fact<Name extends keyof Facts>(name: Name): Promise<Facts[Name] | undefined> {
+  const db = await database();
+  return (await db.get("facts", name)) as Facts[Name] | undefined;
+}
+
+export async function setFact<Name extends keyof Facts>(name: Name, value: Facts[Name]): Promise<void> {
+  const db = await database();
+  await db.put("facts", value, name);
+}

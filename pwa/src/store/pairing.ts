@@ -1,0 +1,98 @@
+/** Making this phone known to a workshop, with a code from its screen. */
+
+import { database, fact, setFact } from "./database";
+import { withLock } from "./locks";
+import { refreshPeople } from "./record";
+import { syncNow } from "./sync";
+import type { Identity, Person, Role } from "./types";
+import { ask, isObject, WireProblem } from "./wire";
+
+/** Why pairing did not work, in words for the person. */
+export class PairingProblem extends Error {
+  override name = "PairingProblem";
+}
+
+/** This device's id: made once, kept for good, also through signing out and pairing again. */
+export function deviceId(): Promise<string> {
+  return withLock("pinchbolt-device", async () => {
+    const db = await database();
+    const fresh = crypto.randomUUID();
+    const tx = db.transaction("facts", "readwrite", { durability: "strict" });
+    const known = (await tx.store.get("device")) as string | undefined;
+    if (known === undefined) await tx.store.put(fresh, "device");
+    await tx.done;
+    return known ?? fresh;
+  });
+}
+
+/** Pair with the one-time `code`; `name` is what people call this phone. Throws PairingProblem. */
+export async function pair(code: string, name: string): Promise<Identity> {
+  const device = await deviceId();
+  try {
+    const { answer } = await ask("/api/pair", meShape, JSON.stringify({ code: code.trim(), device, name: name.trim() }));
+    await setFact("identity", answer);
+    await fetchPeople();
+    await refreshPeople();
+    void syncNow();
+    return answer;
+  } catch (problem) {
+    if (!(problem instanceof WireProblem)) throw problem;
+    throw new PairingProblem(pairingSaid(problem));
+  }
+}
+
+function pairingSaid(problem: WireProblem): string {
+  switch (problem.meaning) {
+    case "signed-out":
+    case "forbidden":
+      return "That code is not, or no longer, good. Ask for a new one.";
+    case "slow-down":
+      return "Too many tries. Wait a minute and try again.";
+    case "unreachable":
+      return "Pairing needs the server, and there is no way to it just now.";
+    default:
+      return problem.said;
+  }
+}
+
+/** Ask the server who this phone and the others are. Quietly keeps what is known when that fails. */
+export async function refreshIdentity(): Promise<void> {
+  if ((await fact("identity")) === undefined) return;
+  try {
+    const { answer } = await ask("/api/me", meShape);
+    await setFact("identity", answer);
+    await fetchPeople();
+  } catch (problem) {
+    if (!(problem instanceof WireProblem)) throw problem;
+  }
+  await refreshPeople();
+}
+
+async function fetchPeople(): Promise<void> {
+  const { answer } = await ask("/api/people", peopleShape);
+  await setFact("people", answer);
+}
+
+const ROLES: readonly string[] = ["owner", "mechanic", "checker", "rider"] satisfies Role[];
+
+function isPerson(value: unknown): value is Person {
+  return (
+    isObject(value) &&
+    typeof value.id === "string" &&
+    typeof value.name === "string" &&
+    typeof value.role === "string" &&
+    ROLES.includes(value.role)
+  );
+}
+
+function peopleShape(json: unknown): Person[] | null {
+  return Array.isArray(json) && json.every(isPerson) ? json : null;
+}
+
+function meShape(json: unknown): Identity | null {
+  if (!isObject(json) || !isObject(json.device) || !isPerson(json.person) || !isObject(json.server)) return null;
+  const { id, name } = json.device;
+  if (typeof id !== "string" || typeof name !== "string") return null;
+  const { workshop } = json.server;
+  return { device: { id, name }, person: json.person, workshop: typeof workshop === "string" ? workshop : "" };
+}

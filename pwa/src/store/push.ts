@@ -1,0 +1,166 @@
+/** Sending the queue: batches in order of n; nothing leaves the queue that a receipt does not cover. */
+
+import { tellChanged } from "./changes";
+import { type Database, database, fact, type RefusedRow, type Row } from "./database";
+import { ask, isFault, isObject, type Told, WireProblem } from "./wire";
+
+const MOST_ENTRIES = 200;
+const MOST_BYTES = 1024 * 1024;
+
+interface Answered {
+  id: string;
+  n: number;
+  outcome: "stored" | "known" | "refused";
+  seq: number | null;
+  errors: { field: string; given: string; wanted: string }[];
+}
+
+interface Receipt {
+  device: string;
+  n: number;
+  hash: string;
+  missing: number[];
+}
+
+interface PushAnswer {
+  answers: Answered[];
+  receipt: Receipt;
+}
+
+/** A batch that can be sent no smaller, or that gets no further: somebody has to look. */
+export class Stuck extends Error {
+  override name = "Stuck";
+}
+
+/**
+ * Send everything that waits. `progress` hears of each answer. An empty queue is sent too when `hello` is asked for: the
+ * receipt then tells whether the server still has all this device ever sent (it may have been restored from a backup).
+ */
+export async function push(hello: boolean, progress: (told: Told<unknown>) => void): Promise<void> {
+  const db = await database();
+  const device = await fact("device");
+  if (device === undefined) return;
+  let most = MOST_ENTRIES;
+  let greet = hello;
+  for (;;) {
+    const rows = await nextBatch(db, most);
+    if (rows.length === 0 && !greet) return;
+    greet = false;
+    const body = `{"device":${JSON.stringify(device)},"entries":[${rows.map((row) => row.text).join(",")}]}`;
+    let told: Told<PushAnswer>;
+    try {
+      told = await ask("/api/sync/push", pushShape(device, rows), body);
+    } catch (problem) {
+      if (problem instanceof WireProblem && problem.meaning === "too-big" && rows.length > 1) {
+        most = Math.floor(rows.length / 2);
+        continue;
+      }
+      throw problem;
+    }
+    progress(told);
+    const moved = await settle(db, device, rows, told.answer);
+    tellChanged();
+    if (rows.length > 0 && !moved) {
+      throw new Stuck("The server answers, but does not acknowledge what this phone sends. Save the queue to a file.");
+    }
+  }
+}
+
+async function nextBatch(db: Database, most: number): Promise<Row[]> {
+  const rows: Row[] = [];
+  let bytes = 0;
+  let cursor = await db.transaction("entries").store.index("waiting").openCursor();
+  while (cursor !== null && rows.length < most) {
+    // Three bytes a character is the most UTF-8 makes of them.
+    bytes += cursor.value.text.length * 3;
+    if (rows.length > 0 && bytes > MOST_BYTES) break;
+    rows.push(cursor.value);
+    cursor = await cursor.continue();
+  }
+  return rows;
+}
+
+/**
+ * Note what the server said of a batch, in one transaction. True when the receipt or the answers brought anything on.
+ * Throws Stuck when the receipt's hash is not that of this phone's entry: two devices would be writing as one.
+ */
+async function settle(db: Database, device: string, sent: Row[], told: PushAnswer): Promise<boolean> {
+  const tx = db.transaction(["entries", "refused"], "readwrite", { durability: "strict" });
+  const entries = tx.objectStore("entries");
+  const { receipt } = told;
+  const last = receipt.n > 0 ? await entries.index("own").get([device, receipt.n]) : undefined;
+  const agreed = receipt.n === 0 || (last !== undefined && last.hash === receipt.hash);
+  let moved = false;
+  for (const [i, answer] of told.answers.entries()) {
+    const row = sent[i];
+    if (row === undefined) continue;
+    if (answer.outcome === "refused") {
+      const refused: RefusedRow = { id: row.id, n: row.n, text: row.text, errors: answer.errors };
+      // One that somebody has dealt with is not brought up again.
+      if (row.dismissed !== true) await tx.objectStore("refused").put(refused);
+    } else if (row.seq !== answer.seq) {
+      // What a screen dismissed meanwhile stays dismissed: only the place is added.
+      const now = await entries.get(row.id);
+      if (now !== undefined) await entries.put({ ...now, seq: answer.seq });
+    }
+  }
+  if (agreed) {
+    const missing = new Set(receipt.missing);
+    // All own entries from the lowest that waits or that the server lacks; below the receipt nothing waits any more.
+    const from = Math.min(receipt.n + 1, sent[0]?.n ?? receipt.n + 1, ...receipt.missing);
+    let cursor = await entries.index("own").openCursor(IDBKeyRange.bound([device, from], [device, Infinity]));
+    while (cursor !== null) {
+      const row = cursor.value;
+      const waits = row.n > receipt.n || missing.has(row.n);
+      if (waits && row.waiting === undefined) {
+        await cursor.update({ ...row, waiting: row.n });
+        moved = true;
+      } else if (!waits && row.waiting !== undefined) {
+        const { waiting: _covered, ...covered } = row;
+        await cursor.update(covered);
+        moved = true;
+      }
+      cursor = await cursor.continue();
+    }
+  }
+  await tx.done;
+  if (!agreed) throw new Stuck("The server holds another entry in this phone's name. Save the queue to a file and pair anew.");
+  return moved;
+}
+
+/** The answer must speak of exactly what was sent, in the same order, or it is none. */
+function pushShape(device: string, sent: Row[]): (json: unknown) => PushAnswer | null {
+  return (json) => {
+    if (!isObject(json) || !Array.isArray(json.answers) || json.answers.length !== sent.length) return null;
+    const receipt = receiptShape(json.receipt, device);
+    if (receipt === null) return null;
+    const answers: Answered[] = [];
+    for (const [i, one] of json.answers.entries()) {
+      const row = sent[i];
+      if (!isObject(one) || row === undefined || (one.id !== row.id && one.outcome !== "refused")) return null;
+      if (one.outcome !== "stored" && one.outcome !== "known" && one.outcome !== "refused") return null;
+      if (one.outcome !== "refused" && typeof one.seq !== "number") return null;
+      answers.push({
+        id: row.id,
+        n: row.n,
+        outcome: one.outcome,
+        seq: typeof one.seq === "number" ? one.seq : null,
+        errors: Array.isArray(one.errors) ? one.errors.filter(isFault) : [],
+      });
+    }
+    return { answers, receipt };
+  };
+}
+
+function receiptShape(value: unknown, device: string): Receipt | null {
+  if (!isObject(value) || value.device !== device) return null;
+  const { n, hash, missing } = value;
+  if (typeof n !== "number" || !Number.isInteger(n) || n < 0 || !Array.isArray(missing)) return null;
+  if (n > 0 && typeof hash !== "string") return null;
+  return {
+    device,
+    n,
+    hash: typeof hash === "string" ? hash : "",
+    missing: missing.filter((m): m is number => typeof m === "number"),
+  };
+}

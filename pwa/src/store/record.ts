@@ -1,0 +1,183 @@
+/** The record on the phone: writing entries, and reading what is kept. */
+
+import { signal } from "@preact/signals";
+import { uuidv7 } from "uuidv7";
+import { tellChanged } from "./changes";
+import { type Database, database, fact, type Pen, type Pulled, type Row } from "./database";
+import { checkSize, cleaned } from "./draft";
+import { withLock } from "./locks";
+import { FIRST_STAMP, NO_PREV, nextStamp, sha256 } from "./stamp";
+import type { Draft, Entry, Identity, Kept, Person } from "./types";
+
+export { changed } from "./changes";
+
+/** Who holds this phone; null until it is paired. */
+export const identity = signal<Identity | null>(null);
+
+/** Everybody of the workshop this person may know of. */
+export const people = signal<Person[]>([]);
+
+/** Nothing can be recorded before the phone knows who holds it. */
+export class NotPaired extends Error {
+  override name = "NotPaired";
+  constructor() {
+    super("This phone is not paired with a workshop yet, so nothing can be recorded.");
+  }
+}
+
+/** Set when reading identity and people from the phone is done. Screens wait for it before they say "not paired". */
+export const opened: Promise<void> = refreshPeople();
+
+/** Read identity and people again from what is kept. */
+export async function refreshPeople(): Promise<void> {
+  identity.value = (await fact("identity")) ?? null;
+  people.value = (await fact("people")) ?? [];
+}
+
+const FRESH_PEN: Pen = { n: 0, hash: NO_PREV, stamp: FIRST_STAMP };
+export const NOTHING_PULLED: Pulled = { cursor: 0, stamp: FIRST_STAMP };
+
+/**
+ * Write drafts as entries of this device, all or none. Resolves only when they are durably saved.
+ * Throws NotPaired, DraftProblem, or what the browser says when it cannot save (storage full).
+ */
+async function write(drafts: Draft | Draft[]): Promise<Entry[]> {
+  const clean = (Array.isArray(drafts) ? drafts : [drafts]).map(cleaned);
+  if (clean.length === 0) return [];
+  const db = await database();
+  const written = await withLock("pinchbolt-pen", async () => {
+    // Hashing is asynchronous and would end a transaction, so it is done before; the transaction then makes sure that nothing
+    // moved meanwhile. With the lock nothing can but a pull, without it (old browsers) it is what keeps the counter whole.
+    for (;;) {
+      const made = await prepare(db, clean);
+      if (await save(db, made)) return made.entries;
+    }
+  });
+  tellChanged();
+  return written;
+}
+
+interface Prepared {
+  entries: Entry[];
+  rows: Row[];
+  before: { pen: Pen; pulled: Pulled };
+  after: Pen;
+}
+
+async function prepare(db: Database, drafts: Draft[]): Promise<Prepared> {
+  const tx = db.transaction("facts");
+  const device = (await tx.store.get("device")) as string | undefined;
+  const who = (await tx.store.get("identity")) as Identity | undefined;
+  const pen = ((await tx.store.get("pen")) as Pen | undefined) ?? FRESH_PEN;
+  const pulled = ((await tx.store.get("pulled")) as Pulled | undefined) ?? NOTHING_PULLED;
+  await tx.done;
+  if (device === undefined || who === undefined) throw new NotPaired();
+  const entries: Entry[] = [];
+  const rows: Row[] = [];
+  let { n, hash } = pen;
+  let stamp = pulled.stamp > pen.stamp ? pulled.stamp : pen.stamp;
+  for (const draft of drafts) {
+    const now = Date.now();
+    n += 1;
+    stamp = nextStamp(now, stamp, device);
+    const entry: Entry = {
+      id: uuidv7(),
+      subject: draft.subject,
+      kind: draft.kind,
+      noted_at: new Date(now).toISOString(),
+      stamp,
+      device,
+      n,
+      prev: hash,
+      seen: pulled.cursor,
+      by: who.person.id,
+      body: draft.body,
+    };
+    const text = JSON.stringify(entry);
+    checkSize(text, draft.kind);
+    hash = await sha256(text);
+    entries.push(entry);
+    rows.push({
+      id: entry.id,
+      subject: entry.subject,
+      stamp,
+      device,
+      n,
+      text,
+      hash,
+      waiting: n,
+      seq: null,
+      received_at: null,
+    });
+  }
+  return { entries, rows, before: { pen, pulled }, after: { n, hash, stamp } };
+}
+
+/** False when the pen or the cursor moved since `made` was prepared. */
+async function save(db: Database, made: Prepared): Promise<boolean> {
+  const tx = db.transaction(["entries", "facts"], "readwrite", { durability: "strict" });
+  const facts = tx.objectStore("facts");
+  const pen = ((await facts.get("pen")) as Pen | undefined) ?? FRESH_PEN;
+  const pulled = ((await facts.get("pulled")) as Pulled | undefined) ?? NOTHING_PULLED;
+  const { before } = made;
+  if (pen.n !== before.pen.n || pen.hash !== before.pen.hash || pulled.stamp !== before.pulled.stamp) {
+    await tx.done;
+    return false;
+  }
+  const entries = tx.objectStore("entries");
+  const puts: Promise<unknown>[] = made.rows.map((row) => entries.add(row));
+  puts.push(facts.put(made.after, "pen"));
+  await Promise.all([...puts, tx.done]);
+  return true;
+}
+
+function asKept(row: Row): Kept {
+  const { waiting: _waiting, hash: _hash, dismissed: _dismissed, ...kept } = row;
+  return kept;
+}
+
+/** The entries of a subject in the order of the fold. */
+async function entries(subject: string): Promise<Kept[]> {
+  const db = await database();
+  const rows = await db.getAllFromIndex("entries", "subject", subject);
+  const key = (row: Row) => row.stamp + row.id;
+  return rows
+    .filter((row) => row.dismissed !== true)
+    .sort((a, b) => (key(a) < key(b) ? -1 : key(a) > key(b) ? 1 : 0))
+    .map(asKept);
+}
+
+/** The subjects that begin with `prefix` ("bike/", "event/"), sorted. */
+async function subjects(prefix: string): Promise<string[]> {
+  const db = await database();
+  const found: string[] = [];
+  const range = IDBKeyRange.bound(prefix, `${prefix}\uffff`);
+  let cursor = await db.transaction("entries").store.index("subject").openKeyCursor(range, "nextunique");
+  while (cursor !== null) {
+    found.push(cursor.key);
+    cursor = await cursor.continue();
+  }
+  return found;
+}
+
+/** Own entries that no receipt covers yet, in order of n; at most `most`. */
+async function unsent(most?: number): Promise<Kept[]> {
+  const db = await database();
+  return (await db.getAllFromIndex("entries", "waiting", null, most)).map(asKept);
+}
+
+/**
+ * Take a refused entry out of this phone's picture: somebody has dealt with it (written it again, or given it up).
+ * Its bytes stay on the phone as the chain's link, and on the server in quarantine.
+ */
+async function dismiss(id: string): Promise<void> {
+  const db = await database();
+  const tx = db.transaction(["entries", "refused"], "readwrite", { durability: "strict" });
+  const row = await tx.objectStore("entries").get(id);
+  if (row !== undefined) await tx.objectStore("entries").put({ ...row, dismissed: true });
+  await tx.objectStore("refused").delete(id);
+  await tx.done;
+  tellChanged();
+}
+
+export const record = { write, entries, subjects, unsent, dismiss };

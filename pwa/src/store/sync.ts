@@ -1,0 +1,214 @@
+/** When to sync, and what to say about it. */
+
+import { signal } from "@preact/signals";
+import { waitBefore } from "./backoff";
+import { onChanged } from "./changes";
+import { database, type RefusedRow } from "./database";
+import { identity, opened } from "./record";
+import { round } from "./round";
+import type { Entry, Refused, SyncState, SyncWord } from "./types";
+import { type Told, WireProblem } from "./wire";
+
+const POLL = 60_000;
+const CLOCK_LIMIT = 2 * 60_000;
+
+export const syncState = signal<SyncState>({
+  unsent: 0,
+  refused: [],
+  state: "idle",
+  said: "",
+  lastOk: null,
+  clock: null,
+});
+
+/** What one tab tells the others, so that all show the same. */
+type Shared = Pick<SyncState, "state" | "said" | "lastOk" | "clock">;
+const channel = "BroadcastChannel" in globalThis ? new BroadcastChannel("pinchbolt-sync") : null;
+
+function show(shared: Partial<Shared>): void {
+  syncState.value = { ...syncState.value, ...shared };
+  const { state, said, lastOk, clock } = syncState.value;
+  channel?.postMessage({ state, said, lastOk, clock } satisfies Shared);
+}
+
+async function count(): Promise<void> {
+  const db = await database();
+  const unsent = await db.countFromIndex("entries", "waiting");
+  const refused = (await db.getAll("refused")).map(asRefused);
+  syncState.value = { ...syncState.value, unsent, refused };
+}
+
+function asRefused(row: RefusedRow): Refused {
+  return { entry: JSON.parse(row.text) as Entry, errors: row.errors };
+}
+
+let running: Promise<void> | null = null;
+let again = false;
+let greeted = false;
+let failures = 0;
+let timer: ReturnType<typeof setTimeout> | undefined;
+
+/** Sync now. Calls while one is under way lead to one more round after it. Never throws: see `syncState`. */
+export function syncNow(): Promise<void> {
+  if (running !== null) {
+    again = true;
+    return running;
+  }
+  running = run().finally(() => {
+    running = null;
+    if (again) {
+      again = false;
+      void syncNow();
+    }
+  });
+  return running;
+}
+
+async function run(): Promise<void> {
+  clearTimeout(timer);
+  await opened;
+  if (identity.value === null) return;
+  show({ state: "sending", said: "" });
+  try {
+    await round(!greeted, heard);
+    greeted = true;
+    failures = 0;
+    await count();
+    show({ state: "idle", said: "" });
+    plan(POLL);
+  } catch (problem) {
+    failures += 1;
+    await count().catch(() => undefined);
+    const [state, said] = meaning(problem);
+    show({ state, said });
+    // Signed out, only pairing helps, but a look now and then finds out whether somebody let the phone in again.
+    plan(waitBefore(state === "signed-out" ? 12 : failures, problem instanceof WireProblem ? problem.wait : null));
+  }
+}
+
+function heard(told: Told<unknown>): void {
+  const { clockAhead } = told;
+  let clock: string | null = syncState.value.clock;
+  if (clockAhead !== null) clock = Math.abs(clockAhead) > CLOCK_LIMIT ? clockSaid(clockAhead) : null;
+  show({ lastOk: new Date().toISOString(), clock });
+}
+
+function clockSaid(ahead: number): string {
+  const minutes = Math.round(Math.abs(ahead) / 60_000);
+  const much = minutes >= 120 ? `${Math.round(minutes / 60)} hours` : `${minutes} minutes`;
+  return `This phone's clock is ${much} ${ahead > 0 ? "behind" : "ahead of"} the server's. The order of entries is kept all the same.`;
+}
+
+function meaning(problem: unknown): [SyncWord, string] {
+  if (problem instanceof WireProblem) {
+    switch (problem.meaning) {
+      case "unreachable":
+      case "stranger":
+        return ["offline", problem.said];
+      case "signed-out":
+        return ["signed-out", problem.said];
+      case "slow-down":
+      case "server-trouble":
+      case "garbled":
+        return ["waiting", `${problem.said} It is tried again by itself.`];
+      default:
+        return ["trouble", problem.said];
+    }
+  }
+  return ["trouble", problem instanceof Error ? problem.message : String(problem)];
+}
+
+function plan(ms: number): void {
+  clearTimeout(timer);
+  timer = setTimeout(() => {
+    // A hidden page polls no more unless something waits; it wakes when it is shown.
+    if (document.visibilityState === "visible" || syncState.value.unsent > 0) void syncNow();
+  }, ms);
+}
+
+/** Start syncing for as long as the page lives. Call once. */
+export function startSync(): void {
+  channel?.addEventListener("message", (event: MessageEvent<Shared>) => {
+    syncState.value = { ...syncState.value, ...event.data };
+  });
+  onChanged(() => {
+    const before = syncState.value.unsent;
+    void count().then(() => {
+      if (syncState.value.unsent > before) {
+        void askBackground();
+        void syncNow();
+      }
+    });
+  });
+  addEventListener("online", () => void syncNow());
+  addEventListener("offline", () => show({ state: "offline", said: "No network." }));
+  addEventListener("pageshow", () => void syncNow());
+  document.addEventListener("visibilitychange", wake);
+  navigator.serviceWorker?.addEventListener("message", (event: MessageEvent<unknown>) => {
+    if (event.data === "sync") void syncNow();
+  });
+  void count();
+  wake();
+}
+
+let live: EventSource | null = null;
+
+function wake(): void {
+  if (document.visibilityState !== "visible") {
+    live?.close();
+    live = null;
+    return;
+  }
+  void syncNow().then(listen);
+}
+
+/** While the page is seen, the server says when there is something new. Where that fails the timer stands in. */
+function listen(): void {
+  if (live !== null || identity.value === null || document.visibilityState !== "visible") return;
+  if (syncState.value.state !== "idle") return;
+  live = new EventSource("/api/live");
+  live.addEventListener("seq", () => void syncNow());
+  live.onerror = () => {
+    live?.close();
+    live = null;
+    setTimeout(listen, POLL);
+  };
+}
+
+async function askBackground(): Promise<void> {
+  try {
+    const registration = await navigator.serviceWorker?.getRegistration();
+    await registration?.sync?.register("pinchbolt-queue");
+  } catch {
+    // Not every browser has it, and some forbid it: the page's own timer does the job.
+  }
+}
+
+/** The queue as JSON Lines, each entry's exact text, oldest first. The server takes the file in with the same rules. */
+export async function queueFile(): Promise<File> {
+  const db = await database();
+  const rows = await db.getAllFromIndex("entries", "waiting");
+  const refused = (await db.getAll("refused")).filter((one) => !rows.some((row) => row.id === one.id));
+  const lines = [...rows, ...refused].sort((a, b) => a.n - b.n).map((row) => `${row.text}\n`);
+  const name = `pinchbolt-queue-${new Date().toISOString().slice(0, 10)}.jsonl`;
+  return new File(lines, name, { type: "application/jsonl" });
+}
+
+/** Hand the queue over as a file: shared where the phone can, else saved. False when the person called it off. */
+export async function saveQueue(): Promise<boolean> {
+  const file = await queueFile();
+  if (navigator.canShare?.({ files: [file] })) {
+    try {
+      await navigator.share({ files: [file], title: "Pinchbolt: entries not yet sent" });
+      return true;
+    } catch (problem) {
+      if (problem instanceof DOMException && problem.name === "AbortError") return false;
+    }
+  }
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(file);
+  link.download = file.name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+  return true;
+}

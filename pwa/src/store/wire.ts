@@ -1,0 +1,138 @@
+/** One request to the server, and what its answer means. Anything that is not surely ours is not an answer. */
+
+export const PROTOCOL = "1";
+const HEADER = "Pinchbolt-Protocol";
+const PATIENCE = 30_000;
+
+export type Meaning =
+  /** No answer at all: no signal, server down, connection dropped. */
+  | "unreachable"
+  /** Something answered that is not a Pinchbolt server: a captive portal, a proxy's page. */
+  | "stranger"
+  /** Ours by its header, but cut short or not of the shape agreed. */
+  | "garbled"
+  | "signed-out"
+  | "forbidden"
+  | "too-big"
+  | "slow-down"
+  | "server-trouble"
+  /** Ours, and it says the request is wrong. */
+  | "declined";
+
+export class WireProblem extends Error {
+  constructor(
+    readonly meaning: Meaning,
+    readonly said: string,
+    /** Seconds the server asked to wait. */
+    readonly wait: number | null = null,
+    readonly errors: { field: string; given: string; wanted: string }[] = [],
+  ) {
+    super(said);
+    this.name = "WireProblem";
+  }
+}
+
+export interface Told<Answer> {
+  answer: Answer;
+  /** Server's clock minus this phone's, ms; null when the server did not say. */
+  clockAhead: number | null;
+}
+
+/** How `shape` looks at parsed JSON and gives it a type, or null when it is not of that shape. */
+export type Shape<Answer> = (json: unknown) => Answer | null;
+
+/** Ask the server. Throws WireProblem, and nothing else. */
+export async function ask<Answer>(path: string, shape: Shape<Answer>, body?: string): Promise<Told<Answer>> {
+  const started = Date.now();
+  let response: Response;
+  try {
+    response = await fetch(path, {
+      method: body === undefined ? "GET" : "POST",
+      headers: {
+        [HEADER]: PROTOCOL,
+        Accept: "application/json",
+        ...(body === undefined ? {} : { "Content-Type": "application/json" }),
+      },
+      ...(body === undefined ? {} : { body }),
+      credentials: "same-origin",
+      cache: "no-store",
+      redirect: "manual",
+      signal: AbortSignal.timeout(PATIENCE),
+    });
+  } catch {
+    throw new WireProblem("unreachable", "No way to the server just now.");
+  }
+  const ours = response.headers.has(HEADER);
+  refuseStatus(response, ours);
+  let text: string;
+  try {
+    text = await response.text();
+  } catch {
+    throw new WireProblem("unreachable", "The connection broke off in the middle of the answer.");
+  }
+  const json = parsed(text);
+  if (!response.ok) throw declined(response.status, json);
+  const answer = json === undefined ? null : shape(json);
+  if (answer === null) throw new WireProblem("garbled", "The server's answer was cut short or is not understood.");
+  return { answer, clockAhead: ahead(response.headers.get("Date"), started, Date.now()) };
+}
+
+function refuseStatus(response: Response, ours: boolean): void {
+  const { status } = response;
+  if (response.type === "opaqueredirect") throw stranger();
+  // These mean the same whoever in between says them: keep everything and come again.
+  if (status === 413) throw new WireProblem("too-big", "What was sent at once is too much for the server.");
+  if (status === 429) {
+    throw new WireProblem("slow-down", "The server asks to wait a little.", retryAfter(response.headers.get("Retry-After")));
+  }
+  if (status >= 500) {
+    const wait = retryAfter(response.headers.get("Retry-After"));
+    throw new WireProblem("server-trouble", `The server has trouble of its own (${status}).`, wait);
+  }
+  if (!ours) throw stranger();
+  if (status === 401) throw new WireProblem("signed-out", "This phone is signed out. Pair it again; nothing is lost.");
+  if (status === 403) throw new WireProblem("forbidden", "The server does not let this phone do that.");
+}
+
+function stranger(): WireProblem {
+  return new WireProblem("stranger", "Something else than the workshop's server answered, perhaps a network's sign-in page.");
+}
+
+function declined(status: number, json: unknown): WireProblem {
+  const told = isObject(json) ? json : {};
+  const detail = typeof told.detail === "string" ? told.detail : typeof told.title === "string" ? told.title : "";
+  const errors = Array.isArray(told.errors) ? told.errors.filter(isFault) : [];
+  return new WireProblem("declined", detail || `The server did not take it (${status}).`, null, errors);
+}
+
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+}
+
+/** Seconds from a Retry-After header: a number, or a date. */
+function retryAfter(header: string | null): number | null {
+  if (header === null) return null;
+  const seconds = Number(header);
+  if (Number.isFinite(seconds)) return Math.max(0, seconds);
+  const at = Date.parse(header);
+  return Number.isNaN(at) ? null : Math.max(0, (at - Date.now()) / 1000);
+}
+
+function ahead(date: string | null, started: number, ended: number): number | null {
+  const at = date === null ? Number.NaN : Date.parse(date);
+  return Number.isNaN(at) ? null : at - (started + ended) / 2;
+}
+
+export function isObject(value: unknown): value is Record<string, unknown> {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}
+
+export function isFault(value: unknown): value is { field: string; given: string; wanted: string } {
+  return (
+    isObject(value) && typeof value.field === "string" && typeof value.given === "string" && typeof value.wanted === "string"
+  );
+}

@@ -1,0 +1,36 @@
+/** Keeps the whole program on the phone, and sends the queue when a signal comes back. The API is never kept. */
+
+import { cleanupOutdatedCaches, createHandlerBoundToURL, precacheAndRoute } from "workbox-precaching";
+import { NavigationRoute, registerRoute } from "workbox-routing";
+import { round } from "./store/round";
+
+declare const self: ServiceWorkerGlobalScope;
+
+interface SyncEvent extends ExtendableEvent {
+  readonly tag: string;
+}
+
+cleanupOutdatedCaches();
+precacheAndRoute(self.__WB_MANIFEST);
+registerRoute(new NavigationRoute(createHandlerBoundToURL("/index.html"), { denylist: [/^\/api\//] }));
+
+// A first visit is under the service worker at once; a new version waits until the person takes it.
+self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
+self.addEventListener("message", (event) => {
+  if (event.data === "take-over") void self.skipWaiting();
+});
+
+async function syncQueue(): Promise<void> {
+  const pages = await self.clients.matchAll({ type: "window" });
+  if (pages.length > 0) {
+    for (const page of pages) page.postMessage("sync");
+    return;
+  }
+  // No page is open. A failure is thrown on: the browser then tries again later.
+  await round(false, () => undefined);
+}
+
+self.addEventListener("sync", (event) => {
+  const sync = event as SyncEvent;
+  if (sync.tag === "pinchbolt-queue") sync.waitUntil(syncQueue());
+});

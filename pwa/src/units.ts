@@ -1,0 +1,91 @@
+/** Units on the phone: the same factors as the server's (`python -m pinchbolt.units` makes units.json), and how numbers are written. */
+
+import { computed } from "@preact/signals";
+import { keep } from "./store/drafts";
+import table from "./units.json";
+
+interface Other {
+  unit: string;
+  factor: number;
+  offset: number;
+}
+
+const OTHERS: Record<string, Other[]> = table;
+
+/** Which unit this person reads each base unit in. Base units chosen as they are are left out. */
+const chosen = keep.kept<Record<string, string>>("units", {});
+
+/** The units a quantity declared in `base` may be shown and typed in, the base itself first. */
+export function unitsFor(base: string): string[] {
+  return [base, ...(OTHERS[base] ?? []).map((other) => other.unit)];
+}
+
+/** The unit this person has chosen for `base`. Reads a signal: a screen showing it follows the choice. */
+export function unitOf(base: string): string {
+  const unit = chosen.value[base];
+  return unit !== undefined && unitsFor(base).includes(unit) ? unit : base;
+}
+
+export function chooseUnit(base: string, unit: string): void {
+  chosen.value = { ...chosen.value, [base]: unit };
+}
+
+function other(base: string, unit: string): Other {
+  if (unit === base) return { unit, factor: 1, offset: 0 };
+  const found = OTHERS[base]?.find((one) => one.unit === unit);
+  if (found === undefined) throw new RangeError(`unit: ${unit}, wanted one of ${unitsFor(base).join(", ")}`);
+  return found;
+}
+
+export function toBase(value: number, unit: string, base: string): number {
+  const { factor, offset } = other(base, unit);
+  return value * factor + offset;
+}
+
+export function fromBase(value: number, unit: string, base: string): number {
+  const { factor, offset } = other(base, unit);
+  return (value - offset) / factor;
+}
+
+/** A difference (a ±, a step, a tolerance) takes the factor and not the offset. */
+export function spanFromBase(span: number, unit: string, base: string): number {
+  return span / other(base, unit).factor;
+}
+
+export function spanToBase(span: number, unit: string, base: string): number {
+  return span * other(base, unit).factor;
+}
+
+const NUMBER = /^[+\-−]?(\d+([.,]\d*)?|[.,]\d+)$/;
+
+/** A typed number, point or comma; null when it is none. "1.234,5" is none: whoever wrote it meant a thousand, or did not. */
+export function parseNumber(text: string): number | null {
+  const tight = text.trim().replaceAll(" ", "");
+  if (!NUMBER.test(tight)) return null;
+  const value = Number(tight.replace(",", ".").replace("−", "-"));
+  return Number.isFinite(value) ? value : null;
+}
+
+const decimalMark = computed(() => ((1.5).toLocaleString().includes(",") ? "," : "."));
+
+/** `value` in figures with this person's decimal mark and a true minus; at most `digits` behind the mark, no trailing noughts. */
+export function formatNumber(value: number, digits = 2): string {
+  const fixed = value.toFixed(digits);
+  const short = digits > 0 ? fixed.replace(/\.?0+$/, "") : fixed;
+  const text = short === "-0" ? "0" : short;
+  return text.replace("-", "−").replace(".", decimalMark.value);
+}
+
+/** No more digits than the base unit was shown with, carried over to `unit`: a tenth of a millimetre is a hundredth of an inch. */
+export function digitsIn(unit: string, base: string, baseDigits: number): number {
+  const finer = Math.log10(other(base, unit).factor);
+  return Math.min(6, Math.max(0, baseDigits + Math.round(finer)));
+}
+
+/** A value of the record or of the kernel, in the person's unit, with the unit: "16.5 in". */
+export function show(value: number, base: string, digits = 2): string {
+  const unit = unitOf(base);
+  const figures = formatNumber(fromBase(value, unit, base), digitsIn(unit, base, digits));
+  if (unit === "") return figures;
+  return unit === "°" || unit === "%" ? `${figures}${unit === "%" ? " " : ""}${unit}` : `${figures} ${unit}`;
+}

@@ -1,0 +1,66 @@
+import { readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { defineConfig } from "vite";
+import { VitePWA } from "vite-plugin-pwa";
+import { kernel } from "./vite/kernel.ts";
+import { policy } from "./vite/policy.ts";
+import { sizes } from "./vite/sizes.ts";
+
+const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+const version = /^version = "(.+)"$/m.exec(readFileSync(here("../pyproject.toml"), "utf8"))?.[1];
+if (version === undefined) throw new Error("no version in pyproject.toml");
+
+// `vite build --mode test` builds a second page that lets browser tests reach the store and the kernel without a screen.
+export default defineConfig(({ mode }) => {
+  const testing = mode === "test";
+  return {
+    define: { __VERSION__: JSON.stringify(version) },
+    oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
+    plugins: [
+      kernel(here("../server/pinchbolt/kernel")),
+      policy(),
+      VitePWA({
+        strategies: "injectManifest",
+        srcDir: "src",
+        filename: "sw.ts",
+        injectRegister: false,
+        manifest: {
+          id: "/",
+          name: "Pinchbolt",
+          short_name: "Pinchbolt",
+          description: "The record and the calculator of a bicycle builder's bench.",
+          lang: "en",
+          start_url: "/",
+          scope: "/",
+          display: "standalone",
+          orientation: "any",
+          background_color: "#F7F4EC",
+          theme_color: "#F7F4EC",
+          categories: ["sports", "utilities"],
+          icons: [
+            { src: "/icon.svg", sizes: "any", type: "image/svg+xml", purpose: "any" },
+            { src: "/icon-192.png", sizes: "192x192", type: "image/png", purpose: "any" },
+            { src: "/icon-512.png", sizes: "512x512", type: "image/png", purpose: "any" },
+            { src: "/icon-512.png", sizes: "512x512", type: "image/png", purpose: "maskable" },
+          ],
+        },
+        injectManifest: {
+          globPatterns: ["**/*.{js,css,html,wasm,woff2,svg,webmanifest}", "icon-192.png"],
+          rollupFormat: "iife",
+        },
+      }),
+      sizes({ first: 90, everything: 450 }),
+    ],
+    worker: { format: "es" as const, plugins: () => [kernel(here("../server/pinchbolt/kernel"))] },
+    build: {
+      outDir: testing ? "../var/web-test" : "../server/pinchbolt/web",
+      emptyOutDir: true,
+      target: ["chrome111", "safari16.4", "firefox114"],
+      modulePreload: { polyfill: false },
+      // An inlined asset would be a data: address, which the policy does not let be fetched.
+      assetsInlineLimit: 0,
+      rolldownOptions: { input: testing ? [here("index.html"), here("tests.html")] : [here("index.html")] },
+    },
+    server: { proxy: { "/api": "http://127.0.0.1:8000" } },
+  };
+});

@@ -1,0 +1,61 @@
+/** The size of what is built, gzipped, against a budget that fails the build. */
+
+import { readdirSync, readFileSync, statSync } from "node:fs";
+import { join } from "node:path";
+import { gzipSync } from "node:zlib";
+import type { Plugin } from "vite";
+
+export interface Budget {
+  /** kB (1000 bytes) gzipped of script and style the page needs before the engine. */
+  first: number;
+  /** kB gzipped of everything kept for working without a network. */
+  everything: number;
+}
+
+const ENGINE = /^(worker|micropython)-/;
+/** Written once and asked for by the browser alone, never part of the page. */
+const ASIDE = /^(sw\.js|.*\.map|.*\.png)$/;
+const PACKED = /\.(woff2|png)$/;
+
+export function sizes(budget: Budget): Plugin {
+  let out = "";
+  return {
+    name: "pinchbolt-sizes",
+    apply: "build",
+    enforce: "post",
+    configResolved(config) {
+      out = join(config.root, config.build.outDir);
+    },
+    closeBundle: {
+      order: "post",
+      sequential: true,
+      handler() {
+        if (this.environment.name !== "client") return;
+        const files = listing(out).map((path) => ({ path, size: packed(join(out, path)) }));
+        const name = (path: string) => path.split("/").at(-1) ?? path;
+        const first = files.filter(
+          ({ path }) => /\.(js|css)$/.test(path) && !ENGINE.test(name(path)) && !ASIDE.test(name(path)),
+        );
+        const sum = (list: { size: number }[]) => list.reduce((total, file) => total + file.size, 0) / 1000;
+        const told = { first: sum(first), everything: sum(files.filter(({ path }) => !path.endsWith(".map"))) };
+        for (const file of files.sort((a, b) => b.size - a.size).slice(0, 14)) {
+          this.info(`${(file.size / 1000).toFixed(1).padStart(7)} kB  ${file.path}`);
+        }
+        this.info(`before the engine ${told.first.toFixed(1)} kB of ${budget.first}`);
+        this.info(`kept offline      ${told.everything.toFixed(1)} kB of ${budget.everything}`);
+        if (told.first > budget.first) this.error(`script and style before the engine: over ${budget.first} kB gzipped`);
+        if (told.everything > budget.everything) this.error(`everything kept offline: over ${budget.everything} kB gzipped`);
+      },
+    },
+  };
+}
+
+function packed(path: string): number {
+  return PACKED.test(path) ? statSync(path).size : gzipSync(readFileSync(path)).length;
+}
+
+function listing(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => join(entry.parentPath, entry.name).slice(folder.length + 1));
+}
