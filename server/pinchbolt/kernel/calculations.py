@@ -97,7 +97,8 @@ class Calculation:
                 base = finite(shifted.get(path))
                 if base is None:
                     raise refuse(path, "\u00b1", "\u00b1 on a plain number only, not inside a list")
-                shifted[path] = base + sign * spread
+                # Spacers of 0 ± 0.5 mm cannot be −0.5 mm: what is not possible is not reached.
+                shifted[path] = self._kept_possible(path, base + sign * spread)
                 try:
                     ends = self.compute(Work(), **shifted)
                 except InputError:
@@ -110,6 +111,12 @@ class Calculation:
                 worst[name] = worst.get(name, 0.0) + moved[name]
                 squares[name] = squares.get(name, 0.0) + moved[name] ** 2
         return {name: {"worst": worst[name], "likely": squares[name] ** 0.5} for name in worst if worst[name] > 0}
+
+    def _kept_possible(self, name: str, value: float) -> float:
+        for q in self.inputs:
+            if q.name == name and q.possible is not None:
+                return min(max(value, q.possible[0]), q.possible[1])
+        return value
 
 
 _registry: dict[str, Calculation] = {}

@@ -130,7 +130,7 @@ class Quantity:
     def _read_spread(self, value: "dict[str, object]", path: str, seen: "Reading") -> object:
         """A value given with its ±: `{"value": 210, "plus_minus": 0.5}`."""
         spread = finite(value.get("plus_minus"))
-        if len(value) != 2 or "value" not in value or spread is None or spread < 0 or self.kind != NUMBER:
+        if len(value) != 2 or value.get("value") is None or spread is None or spread < 0 or self.kind != NUMBER:
             seen.problems.append(problem(path, value, self.wanted() + ", or {value, plus_minus}"))
             return None
         if spread > 0:
@@ -295,4 +295,3 @@ def rows(
     q = Quantity(name, ROWS, "", label, help)
     q.fields, q.optional, q.least, q.most = fields, optional, least, most
     return q
-

@@ -1,8 +1,10 @@
 """The steerer: the cut that cannot be undone."""
 
+import math
+
 from .calculations import calculation
 from .quantities import flag, number
-from .working import Work, shown
+from .working import STOP, Work, shown
 
 CUTTING_CARBON = [
     "Cut carbon wet, with a fine blade and a saw guide; clamp, do not crush.",
@@ -10,6 +12,9 @@ CUTTING_CARBON = [
     "Measure twice by two routes. Seal and inspect the cut edge; a split or delaminated edge is not to be ridden.",
     "The fork maker's cutting limits and plug instructions come first.",
 ]
+
+STEM_ABOVE = 5.0
+"""mm, the most that the stem may stand above the steerer's end: ISO 4210-2:2014, 4.7.4."""
 
 
 @calculation(
@@ -208,7 +213,8 @@ def steerer_cut(
 ) -> dict[str, object]:
     """Cut length from the crown seat, mm, by two routes; the longer one when they agree, none otherwise.
 
-    All lengths mm along the steering axis, masses g. The result is never rounded: rounding down would take material away.
+    All lengths mm along the steering axis, masses g. The result is not rounded, and in words only upwards: rounding down would
+    take material away.
     """
     by_sum = head_tube + lower_stack + upper_stack + spacers_below + stem_height + spacers_above - top_gap
     work.line(
@@ -240,9 +246,9 @@ def steerer_cut(
             work.stop(
                 "mark",
                 "The two routes differ by "
-                + shown(disagreement, 1)
+                + shown(disagreement, 2)
                 + " mm, more than "
-                + shown(tolerance, 1)
+                + shown(tolerance, 2)
                 + " mm. Find the reason before cutting.",
             )
 
@@ -253,7 +259,7 @@ def steerer_cut(
         work.stop(
             "steerer_uncut",
             "The steerer is too short by "
-            + shown(needed - steerer_uncut, 1)
+            + shown(needed - steerer_uncut, 2)
             + " mm: fewer spacers, a lower stem, or another fork.",
         )
     if cut is not None and by_mark is not None:
@@ -270,6 +276,12 @@ def steerer_cut(
         said = "common practice for carbon" if spacer_limit is None else "the fork's own limit"
         work.care(
             "spacers_below", shown(spacers_below, 1) + " mm of spacers is above " + shown(limit, 0) + " mm, " + said + "."
+        )
+
+    if removed is not None and removed >= 1e-9 and cut is not None and not any(f["level"] == STOP for f in work.findings):
+        # Up to the next tenth: rounding to the nearest could take material away.
+        work.fine(
+            "mark", "Mark the cut at " + shown(math.ceil(cut * 10 - 1e-6) / 10, 1) + " mm from the crown seat, no shorter."
         )
 
     after: "float | None" = None
@@ -319,14 +331,22 @@ def _clamp_is_backed(
         )
     elif top_gap < 2:
         work.care("top_gap", "With less than 2 mm the cap may bottom on the steerer and the headset cannot be set.")
-    if spacers_above <= 0 and top_gap > 0:
+    empty = top_gap - spacers_above
+    if empty > STEM_ABOVE + 1e-9:
+        work.stop(
+            "spacers_above",
+            "The stem would stand "
+            + shown(empty, 1)
+            + " mm above the steerer's end; ISO 4210-2 allows 5 mm. Less gap, or a spacer above.",
+        )
+    elif empty > 1e-9:
         work.care(
             "spacers_above",
-            "Without a spacer above, the top "
-            + shown(top_gap, 1)
-            + " mm of the clamp hold no steerer: many makers want 5 mm above on carbon.",
+            "The top " + shown(empty, 1) + " mm of the clamp hold no steerer: many makers want a 5 mm spacer above on carbon.",
         )
     if plug_depth is None:
+        if carbon:
+            work.care("plug_depth", "Not checked: whether the plug backs the whole clamp. Measure how deep it reaches.")
         return
     reach = spacers_above - top_gap + stem_height
     work.line(
