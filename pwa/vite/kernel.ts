@@ -3,6 +3,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Plugin } from "vite";
+import { lean } from "./lean.ts";
 
 const NAME = "virtual:kernel";
 const RESOLVED = `\0${NAME}`;
@@ -21,7 +22,7 @@ export function kernel(folder: string): Plugin {
         if (!name.endsWith(".py")) continue;
         const path = join(folder, name);
         this.addWatchFile(path);
-        files[name] = readFileSync(path, "utf8");
+        files[name] = lean(readFileSync(path, "utf8"), name);
       }
       if (!("calls.py" in files)) this.error(`no calls.py in ${folder}: the kernel is not there`);
       return `export default ${JSON.stringify(files)};`;

@@ -75,7 +75,7 @@ async function prepare(db: Database, drafts: Draft[]): Promise<Prepared> {
   const entries: Entry[] = [];
   const rows: Row[] = [];
   let { n, hash } = pen;
-  let stamp = pulled.stamp > pen.stamp ? pulled.stamp : pen.stamp;
+  let stamp = later(pulled.stamp, pen.stamp);
   for (const draft of drafts) {
     const now = Date.now();
     n += 1;
@@ -111,6 +111,12 @@ async function prepare(db: Database, drafts: Draft[]): Promise<Prepared> {
     });
   }
   return { entries, rows, before: { pen, pulled }, after: { n, hash, stamp } };
+}
+
+/** Stamps sort as text. */
+function later(a: string, b: string): string {
+  if (a > b) return a;
+  return b;
 }
 
 /** False when the pen or the cursor moved since `made` was prepared. */
