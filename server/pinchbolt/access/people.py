@@ -82,6 +82,16 @@ class People:
             row = self._conn.execute(_DEVICE + " WHERE d.id = ?", (id,)).fetchone()
         return Device(row[0], row[1], Person(*row[2:])) if row else None
 
+    def devices(self) -> list[tuple[Device, str]]:
+        """All devices by person and name, each `paired`, `revoked` or `unpaired`."""
+        with self._lock:
+            rows = self._conn.execute(
+                "SELECT d.id, d.name, p.id, p.name, p.role, CASE WHEN d.revoked_at IS NOT NULL THEN 'revoked'"
+                " WHEN d.token IS NOT NULL THEN 'paired' ELSE 'unpaired' END"
+                " FROM devices d JOIN people p ON p.id = d.person ORDER BY p.name, d.name, d.id"
+            ).fetchall()
+        return [(Device(row[0], row[1], Person(*row[2:5])), row[5]) for row in rows]
+
     def add_device(self, id: str, name: str, person: str) -> Device:
         """Add a device that has no token: it writes, but cannot sign in until it is paired. Raises InputError."""
         self._check_device(id, name, person)

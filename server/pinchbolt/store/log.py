@@ -89,6 +89,10 @@ class Log(Protocol):
         """Take a device's entries; the answer comes when all of it is on the disk. Fails with StoreError."""
         ...
 
+    def waiting(self) -> int:
+        """About how many pushes wait to be taken."""
+        ...
+
     def receipt(self, device: str) -> Receipt:
         """How far this device's chain is held."""
         ...

@@ -1,0 +1,81 @@
+"""Pairing a device with a one-time code, and who it then is."""
+
+from typing import Annotated, Any
+
+import msgspec
+from litestar import Request, Response, delete, get, post
+from litestar.datastructures import Cookie
+from msgspec import Meta, Struct
+
+from pinchbolt import __version__
+from pinchbolt.access.people import TOKEN_SECONDS, Device
+from pinchbolt.api import PROTOCOL
+from pinchbolt.api.problem import Refused
+from pinchbolt.api.throttle import Throttle
+from pinchbolt.api.who import PUBLIC, SIGNED_IN, cookie_name, device_of, is_plain_loopback
+from pinchbolt.entries.faults import told
+from pinchbolt.kernel.errors import InputError
+from pinchbolt.workshop import Workshop
+
+# A code has 60 bits; a few tries a minute make guessing hopeless and leave room for a mistyped one.
+TRIES_A_MINUTE = 10
+MOST_BODY = 4096
+
+
+class Pairing(Struct, forbid_unknown_fields=True, frozen=True):
+    code: Annotated[str, Meta(min_length=1, max_length=64)]
+    device: Annotated[str, Meta(max_length=36)]
+    name: Annotated[str, Meta(max_length=200)]
+
+
+_read = msgspec.json.Decoder(Pairing).decode
+
+
+@post("/api/pair", opt={"act": PUBLIC}, status_code=200, request_max_body_size=MOST_BODY)
+async def pair(request: Request[Any, Any, Any]) -> Response[dict[str, Any]]:
+    """Use up a pairing code; the answer sets the device's cookie."""
+    throttle: Throttle = request.app.state.pairing
+    wait = throttle.wait()
+    if wait > 0:
+        raise Refused(429, "Too many codes were tried. Wait a little.", headers={"Retry-After": str(wait)})
+    body = await request.body()
+    try:
+        pairing = _read(body)
+    except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError) as error:
+        fault = told(error, body)
+        # A code is a secret until it is used: it is not sent back, however wrong the rest.
+        raise InputError([{**fault, "given": "a text"} if fault["field"] in ("code", "entry") else fault]) from None
+    workshop: Workshop = request.app.state.workshop
+    device, token = workshop.people.pair(pairing.code, pairing.device, pairing.name)
+    cookie = Cookie(
+        key=cookie_name(request),
+        value=token,
+        max_age=TOKEN_SECONDS,
+        path="/",
+        httponly=True,
+        secure=not is_plain_loopback(request),
+        samesite="strict",
+    )
+    return Response(_me(request, device), cookies=[cookie], headers={"Cache-Control": "no-store"})
+
+
+@get("/api/me", opt={"act": SIGNED_IN}, sync_to_thread=False)
+def me(request: Request[Any, Any, Any]) -> Response[dict[str, Any]]:
+    """The device that asks, its person, and this server."""
+    return Response(_me(request, device_of(request)), headers={"Cache-Control": "no-store"})
+
+
+@delete("/api/me", opt={"act": SIGNED_IN}, status_code=204, sync_to_thread=False)
+def leave(request: Request[Any, Any, Any]) -> None:
+    """Sign this device out: its token is good for nothing from now on."""
+    workshop: Workshop = request.app.state.workshop
+    workshop.people.revoke(device_of(request).id)
+
+
+def _me(request: Request[Any, Any, Any], device: Device) -> dict[str, Any]:
+    person = device.person
+    return {
+        "device": {"id": device.id, "name": device.name},
+        "person": {"id": person.id, "name": person.name, "role": person.role},
+        "server": {"version": __version__, "protocol": int(PROTOCOL), "workshop": request.app.state.settings.workshop},
+    }

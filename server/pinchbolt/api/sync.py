@@ -1,0 +1,62 @@
+"""Push and pull, as docs/record.md has them."""
+
+import asyncio
+from typing import Annotated, Any
+
+import msgspec
+from anyio import to_thread
+from litestar import Request, Response, get, post
+from litestar.params import QueryParameter
+
+from pinchbolt.access import rules
+from pinchbolt.api.problem import Refused
+from pinchbolt.api.who import device_of
+from pinchbolt.entries.batch import MOST_BATCH_BYTES
+from pinchbolt.entries.fields import MOST_WHOLE
+from pinchbolt.store import Held, Page
+from pinchbolt.workshop import Workshop
+
+MOST_PULLED = 1000
+USUAL_PULLED = 200
+# Pushes that may wait for the disk before the next is told to come back.
+MOST_WAITING = 200
+
+_encode = msgspec.json.Encoder().encode
+
+
+@post("/api/sync/push", opt={"act": "push"}, status_code=200, request_max_body_size=MOST_BATCH_BYTES)
+async def push(request: Request[Any, Any, Any]) -> Response[bytes]:
+    """Take a batch of entries; answered when it is on the disk."""
+    workshop: Workshop = request.app.state.workshop
+    if workshop.log.waiting() > MOST_WAITING:
+        raise Refused(429, "Too many are sending at once.", headers={"Retry-After": "2"})
+    pushed = await asyncio.wrap_future(workshop.submit(device_of(request), await request.body()))
+    return _json(_encode(pushed))
+
+
+@get("/api/sync/pull", opt={"act": "pull"})
+async def pull(
+    request: Request[Any, Any, Any],
+    after: Annotated[int, QueryParameter(ge=0, le=MOST_WHOLE)] = 0,
+    limit: Annotated[int, QueryParameter(ge=1, le=MOST_PULLED)] = USUAL_PULLED,
+) -> Response[bytes]:
+    """Entries after a cursor, their bytes as they were written."""
+    workshop: Workshop = request.app.state.workshop
+    person = device_of(request).person
+    sight = rules.sight(person.role, person.id)
+    return _json(join(await to_thread.run_sync(workshop.log.pull, after, limit, sight)))
+
+
+def join(page: Page) -> bytes:
+    """A page as JSON: stored bytes between separators."""
+    ending = b'],"next":%d,"more":%s}' % (page.next, b"true" if page.more else b"false")
+    return b'{"entries":[' + b",".join([one(held) for held in page.held]) + ending
+
+
+def one(held: Held) -> bytes:
+    """An entry with the server's place beside it."""
+    return b'{"seq":%d,"received_at":"%s","entry":%s}' % (held.seq, held.received_at.encode(), held.raw)
+
+
+def _json(content: bytes) -> Response[bytes]:
+    return Response(content, media_type="application/json", headers={"Cache-Control": "no-store"})

@@ -1,0 +1,25 @@
+"""Letting only so many tries through in a minute."""
+
+import time
+from collections import deque
+from collections.abc import Callable
+
+
+class Throttle:
+    """At most `most` tries in any `seconds`; kept for the whole server, since addresses are cheap to change."""
+
+    def __init__(self, most: int, seconds: float = 60.0, clock: Callable[[], float] = time.monotonic) -> None:
+        self._most = most
+        self._seconds = seconds
+        self._clock = clock
+        self._tries: deque[float] = deque()
+
+    def wait(self) -> int:
+        """Count a try: 0 when it may go on, else the whole seconds to wait (and it does not count)."""
+        now = self._clock()
+        while self._tries and self._tries[0] <= now - self._seconds:
+            self._tries.popleft()
+        if len(self._tries) >= self._most:
+            return max(1, int(self._tries[0] + self._seconds - now) + 1)
+        self._tries.append(now)
+        return 0

@@ -1,0 +1,58 @@
+"""Who is asking: the cookie, the device behind it, and whether its person may do what the route does.
+
+Every route names its act (`opt={"act": ...}`); one that names none is shut to everybody.
+"""
+
+from ipaddress import ip_address
+from typing import Any
+
+from litestar.connection import ASGIConnection
+from litestar.handlers.base import BaseRouteHandler
+
+from pinchbolt.access import rules
+from pinchbolt.access.people import Device
+from pinchbolt.api.problem import Refused
+from pinchbolt.workshop import Workshop
+
+PUBLIC = "public"
+SIGNED_IN = "signed-in"
+
+COOKIE = "pinchbolt"
+SECURE_COOKIE = "__Host-pinchbolt"
+
+Asking = ASGIConnection[Any, Any, Any, Any]
+
+
+def is_plain_loopback(connection: Asking) -> bool:
+    """Whether this is http to this very machine, the one place where a browser keeps no Secure cookie."""
+    host = connection.url.hostname or ""
+    if connection.url.scheme != "http":
+        return False
+    try:
+        return ip_address(host).is_loopback
+    except ValueError:
+        return host == "localhost"
+
+
+def cookie_name(connection: Asking) -> str:
+    return COOKIE if is_plain_loopback(connection) else SECURE_COOKIE
+
+
+def admit(connection: Asking, handler: BaseRouteHandler) -> None:
+    """The guard of every route."""
+    act = handler.opt.get("act")
+    if act == PUBLIC:
+        return
+    token = connection.cookies.get(cookie_name(connection))
+    workshop: Workshop = connection.app.state.workshop
+    device = workshop.people.authenticate(token) if token else None
+    if device is None:
+        raise Refused(401, "This device is not paired with this workshop, or not any more.")
+    if act != SIGNED_IN and not rules.may(device.person.role, str(act)):
+        raise Refused(403, f"A {device.person.role} may not do this.")
+    connection.state.device = device
+
+
+def device_of(connection: Asking) -> Device:
+    """The device that was admitted."""
+    return connection.state.device

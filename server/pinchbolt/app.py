@@ -1,0 +1,72 @@
+"""The application: routes, their guard, their errors, inside the frame of headers."""
+
+from collections.abc import AsyncGenerator
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+from litestar import Litestar
+from litestar.config.compression import CompressionConfig
+from litestar.datastructures import State
+from litestar.types import ASGIApp
+
+from pinchbolt.api import bikes, calculations, health, live, pair, people, problem, schema, sync, web
+from pinchbolt.api.frame import Frame
+from pinchbolt.api.throttle import Throttle
+from pinchbolt.api.who import admit
+from pinchbolt.entries.batch import MOST_BATCH_BYTES
+from pinchbolt.settings import Settings
+from pinchbolt.workshop import Workshop
+
+ROUTES = [
+    calculations.list_calculations,
+    calculations.get_calculation,
+    calculations.run_calculation,
+    sync.push,
+    sync.pull,
+    pair.pair,
+    pair.me,
+    pair.leave,
+    people.list_people,
+    bikes.list_bikes,
+    bikes.get_bike,
+    live.live,
+    health.health,
+    schema.schema,
+    web.app_file,
+]
+
+
+def create_app(settings: Settings, web_folder: Path = web.FOLDER) -> ASGIApp:
+    """The server's application. The workshop is opened when it starts and closed when it stops."""
+    hub = live.Live()
+
+    @asynccontextmanager
+    async def workshop(app: Litestar) -> AsyncGenerator[None]:
+        hub.start()
+        with Workshop(settings.data, hub.committed) as opened:
+            app.state.workshop = opened
+            try:
+                yield
+            finally:
+                hub.close()
+
+    return Frame(
+        Litestar(
+            ROUTES,
+            guards=[admit],
+            lifespan=[workshop],
+            exception_handlers=problem.HANDLERS,
+            request_max_body_size=MOST_BATCH_BYTES,
+            # A stream of news is sent as it comes; everything else goes out small, for slow lines.
+            compression_config=CompressionConfig(backend="gzip", gzip_compress_level=5, exclude=["^/api/live"]),
+            openapi_config=None,
+            state=State(
+                {
+                    "settings": settings,
+                    "live": hub,
+                    "web": web_folder,
+                    "pairing": Throttle(pair.TRIES_A_MINUTE),
+                }
+            ),
+        )
+    )

@@ -1,0 +1,1 @@
+"""The commands of `pinchbolt`, by what they are about."""

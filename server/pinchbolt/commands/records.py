@@ -1,0 +1,163 @@
+"""`pinchbolt export`, `import`, `verify`, `backup`: the log as files."""
+
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import click
+import msgspec
+from msgspec import Raw, Struct
+
+from pinchbolt.access.people import Device
+from pinchbolt.api.sync import one
+from pinchbolt.commands.options import FOUND_WRONG, refuse, setting_options, settings_from
+from pinchbolt.entries import Author
+from pinchbolt.entries.batch import MOST_ENTRIES
+from pinchbolt.kernel.errors import InputError
+from pinchbolt.kernel.errors import refuse as refusal
+from pinchbolt.store.log import Placed
+from pinchbolt.workshop import DATABASE, Workshop
+
+
+@click.command()
+@click.option("--subject", help="Only this one: bike/UUID, event/UUID or workshop.")
+@setting_options("data")
+def export(subject: str | None, **options: str | None) -> None:
+    """Write the entries to standard output, one a line, their bytes as the devices wrote them."""
+    out = sys.stdout.buffer
+    with _opened(options) as workshop:
+        for held in workshop.log.everything(subject):
+            out.write(one(held) + b"\n")
+
+
+class _Line(Struct):
+    """A line of a file: an entry, an entry with its place (as exported), or a batch (as a phone saves its queue)."""
+
+    entry: Raw = Raw()
+    entries: list[Raw] = []
+
+
+class _Writer(Struct):
+    device: str
+    by: str
+
+
+_read_line = msgspec.json.Decoder(_Line).decode
+_read_writer = msgspec.json.Decoder(_Writer).decode
+
+
+@click.command("import")
+@click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@click.option("--adopt", is_flag=True, help="Take in devices not known here, and their people as mechanics without a name.")
+@setting_options("data")
+def import_(file: Path, adopt: bool, **options: str | None) -> None:
+    """Take in entries from FILE, one a line, of any device, with the same rules as a push.
+
+    Lines are entries, lines of an export, or batches such as a phone saves when it cannot send. What is known already is passed
+    over. Exit code 1 when an entry was refused.
+    """
+    counts = {"stored": 0, "known": 0, "refused": 0}
+    with Workshop(settings_from(**options).data) as workshop:
+        try:
+            for device, batch in _batches(file):
+                author = _author(workshop, device, batch[0], adopt)
+                pushed = workshop.take(author, batch).result()
+                for answer in pushed.answers:
+                    counts[answer.outcome] += 1
+                    _tell(device, answer)
+        except InputError as error:
+            refuse(error)
+    click.echo(", ".join(f"{count} {outcome}" for outcome, count in counts.items()))
+    if counts["refused"]:
+        raise SystemExit(FOUND_WRONG)
+
+
+def _batches(file: Path) -> Iterator[tuple[str, list[bytes]]]:
+    """The entries of the file in runs of one device."""
+    device, run = "", list[bytes]()
+    for number, text in enumerate(file.read_bytes().splitlines(), start=1):
+        for raw in _entries(text, number):
+            writer = _writer(raw, number).device
+            if run and (writer != device or len(run) >= MOST_ENTRIES):
+                yield device, run
+                run = []
+            device = writer
+            run.append(raw)
+    if run:
+        yield device, run
+
+
+def _entries(text: bytes, number: int) -> list[bytes]:
+    if not text.strip():
+        return []
+    try:
+        line = _read_line(text)
+    except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError):
+        raise refusal(f"line {number}", text[:60].decode("utf-8", "replace"), "an entry in JSON") from None
+    if line.entries:
+        return [bytes(raw) for raw in line.entries]
+    return [bytes(line.entry) or text.strip()]
+
+
+def _writer(raw: bytes, number: int) -> _Writer:
+    try:
+        return _read_writer(raw)
+    except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError):
+        raise refusal(f"line {number}", raw[:60].decode("utf-8", "replace"), "an entry with device and by") from None
+
+
+def _author(workshop: Workshop, id: str, raw: bytes, adopt: bool) -> Author:
+    device = workshop.people.device(id)
+    if device is None:
+        if not adopt:
+            raise refusal("device", id, "a device known here; --adopt takes in others")
+        device = _adopted(workshop, id, _read_writer(raw).by)
+    return Author(device.id, device.person.id, device.person.role)
+
+
+def _adopted(workshop: Workshop, id: str, by: str) -> Device:
+    if workshop.people.person(by) is None:
+        workshop.people.add_person("Unknown " + by[:8], "mechanic", by)
+    return workshop.people.add_device(id, "Imported " + id[:8], by)
+
+
+def _tell(device: str, answer: Placed) -> None:
+    for error in answer.errors or []:
+        where = f"device {device}, n {answer.n}"
+        click.echo(f"refused: {where}: {error['field']}: given {error['given']}; wanted {error['wanted']}", err=True)
+
+
+@click.command()
+@setting_options("data")
+def verify(**options: str | None) -> None:
+    """Walk every chain and name what is wrong. Exit code 1 when something is."""
+    with _opened(options) as workshop:
+        wrong = 0
+        for broken in workshop.log.verify():
+            wrong += 1
+            click.echo(f"{broken.where}: {broken.what}")
+        if wrong:
+            click.echo(f"{wrong} found wrong", err=True)
+            raise SystemExit(FOUND_WRONG)
+        click.echo(f"whole, up to seq {workshop.log.top()}")
+
+
+@click.command()
+@click.argument("file", type=click.Path(exists=False, path_type=Path))
+@setting_options("data")
+def backup(file: Path, **options: str | None) -> None:
+    """Copy everything to the new FILE, also while the server runs."""
+    if file.exists():
+        raise click.UsageError(f"{file} is there already")
+    with _opened(options) as workshop:
+        workshop.log.backup(file)
+        click.echo(f"{file}: everything up to seq {workshop.log.top()} or later")
+
+
+def _opened(options: dict[str, Any]) -> Workshop:
+    """The workshop that is there: a mistyped folder is an error, not a new and empty workshop."""
+    data = settings_from(**options).data
+    if not (data / DATABASE).is_file():
+        raise click.UsageError(f"there is no workshop in {data}")
+    return Workshop(data)
