@@ -156,7 +156,7 @@ def _say_verdict(work: Work, verdict: str, applied: float, low: float, high: flo
             "mm",
             "Adaptor length",
             possible=(0, 500),
-            plausible=(10, 150),
+            plausible=(0, 150),
             step=1,
             digits=0,
             help="Middle of the drive to the middle of the bolt.",
