@@ -5,20 +5,25 @@
 
 import { kernel } from "../src/kernel/client";
 import { database } from "../src/store/database";
+import { keep } from "../src/store/drafts";
 import { deviceId, pair } from "../src/store/pairing";
-import { identity, opened, people, record } from "../src/store/record";
+import { changed, identity, opened, people, record } from "../src/store/record";
+import { nextStamp } from "../src/store/stamp";
 import { queueFile, startSync, syncNow, syncState } from "../src/store/sync";
 import * as units from "../src/units";
 
 const door = {
   kernel,
   database,
+  keep,
   deviceId,
   pair,
+  changed,
   identity,
   opened,
   people,
   record,
+  nextStamp,
   queueFile,
   startSync,
   syncNow,
@@ -29,4 +34,4 @@ const door = {
 export type Door = typeof door;
 
 (globalThis as typeof globalThis & { door: Door }).door = door;
-document.title = "door open";
+document.body.append("door open");

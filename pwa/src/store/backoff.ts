@@ -1,7 +1,7 @@
 /** When to try again: exponential backoff with full jitter, so that a returning signal does not bring all phones at once. */
 
 const FIRST = 2_000;
-const MOST = 5 * 60_000;
+const MOST = 2 * 60_000;
 
 /** Milliseconds to wait before try number `failures` + 1. `asked` is what the server asked for, seconds. */
 export function waitBefore(failures: number, asked: number | null, random: () => number = Math.random): number {

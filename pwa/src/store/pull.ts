@@ -1,6 +1,7 @@
 /** Bringing the others' entries in, page by page. Each page and its cursor are saved together or not at all. */
 
 import { tellChanged } from "./changes";
+import { entryTexts } from "./cut";
 import { type Database, database, type Pulled, type Row } from "./database";
 import { NOTHING_PULLED } from "./record";
 import type { Entry } from "./types";
@@ -76,11 +77,13 @@ function isEntry(value: unknown): value is Entry {
   );
 }
 
-function pageShape(json: unknown): Page | null {
+function pageShape(json: unknown, text: string): Page | null {
   if (!isObject(json) || !Array.isArray(json.entries)) return null;
   if (typeof json.next !== "number" || typeof json.more !== "boolean") return null;
+  const texts = entryTexts(text);
+  if (texts.length !== json.entries.length) return null;
   const rows: Row[] = [];
-  for (const one of json.entries) {
+  for (const [i, one] of json.entries.entries()) {
     if (!isObject(one) || typeof one.seq !== "number" || !isEntry(one.entry)) return null;
     const { entry } = one;
     rows.push({
@@ -89,8 +92,7 @@ function pageShape(json: unknown): Page | null {
       stamp: entry.stamp,
       device: entry.device,
       n: entry.n,
-      // Another device's bytes: only folded here, never sent or hashed, so their text may be written again.
-      text: JSON.stringify(entry),
+      text: texts[i] ?? "",
       seq: one.seq,
       received_at: typeof one.received_at === "string" ? one.received_at : null,
     });

@@ -3,7 +3,7 @@
 import { signal } from "@preact/signals";
 import { waitBefore } from "./backoff";
 import { onChanged } from "./changes";
-import { database, type RefusedRow } from "./database";
+import { database, fact, type RefusedRow } from "./database";
 import { identity, opened } from "./record";
 import { round } from "./round";
 import type { Entry, Refused, SyncState, SyncWord } from "./types";
@@ -75,6 +75,7 @@ async function run(): Promise<void> {
     failures = 0;
     await count();
     show({ state: "idle", said: "" });
+    listen();
     plan(POLL);
   } catch (problem) {
     failures += 1;
@@ -159,7 +160,7 @@ function wake(): void {
     live = null;
     return;
   }
-  void syncNow().then(listen);
+  void syncNow();
 }
 
 /** While the page is seen, the server says when there is something new. Where that fails the timer stands in. */
@@ -167,12 +168,17 @@ function listen(): void {
   if (live !== null || identity.value === null || document.visibilityState !== "visible") return;
   if (syncState.value.state !== "idle") return;
   live = new EventSource("/api/live");
-  live.addEventListener("seq", () => void syncNow());
+  live.addEventListener("seq", (event) => void news(Number(event.data)));
+  // Opened again after the next round that succeeds.
   live.onerror = () => {
     live?.close();
     live = null;
-    setTimeout(listen, POLL);
   };
+}
+
+async function news(seq: number): Promise<void> {
+  const cursor = (await fact("pulled"))?.cursor ?? 0;
+  if (!(seq <= cursor)) await syncNow();
 }
 
 async function askBackground(): Promise<void> {

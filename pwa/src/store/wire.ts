@@ -38,8 +38,8 @@ export interface Told<Answer> {
   clockAhead: number | null;
 }
 
-/** How `shape` looks at parsed JSON and gives it a type, or null when it is not of that shape. */
-export type Shape<Answer> = (json: unknown) => Answer | null;
+/** How `shape` looks at parsed JSON (and its text) and gives it a type, or null when it is not of that shape. */
+export type Shape<Answer> = (json: unknown, text: string) => Answer | null;
 
 /** Ask the server. Throws WireProblem, and nothing else. */
 export async function ask<Answer>(path: string, shape: Shape<Answer>, body?: string): Promise<Told<Answer>> {
@@ -72,7 +72,7 @@ export async function ask<Answer>(path: string, shape: Shape<Answer>, body?: str
   }
   const json = parsed(text);
   if (!response.ok) throw declined(response.status, json);
-  const answer = json === undefined ? null : shape(json);
+  const answer = json === undefined ? null : shape(json, text);
   if (answer === null) throw new WireProblem("garbled", "The server's answer was cut short or is not understood.");
   return { answer, clockAhead: ahead(response.headers.get("Date"), started, Date.now()) };
 }

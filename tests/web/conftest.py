@@ -1,0 +1,60 @@
+"""The app built once, a real browser, a real server."""
+
+import os
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Playwright, sync_playwright
+
+from tests.web.phone import ARGUMENTS, Phone, phone
+from tests.web.workshop import ROOT, ServedWorkshop
+
+CHROMIUM = os.environ.get("CHROMIUM", "/usr/bin/chromium")
+
+
+@pytest.fixture(scope="session")
+def web() -> Path:
+    """The app with its test door, built from these sources."""
+    done = subprocess.run([sys.executable, "hatch_build.py", "--test"], cwd=ROOT, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    return ROOT / "var" / "web-test"
+
+
+@pytest.fixture(scope="session")
+def playwright() -> Iterator[Playwright]:
+    with sync_playwright() as started:
+        yield started
+
+
+@pytest.fixture(scope="session")
+def browser(playwright: Playwright) -> Iterator[Browser]:
+    started = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+    yield started
+    started.close()
+
+
+@pytest.fixture
+def workshop(web: Path, tmp_path: Path) -> Iterator[ServedWorkshop]:
+    """An empty workshop, served."""
+    served = ServedWorkshop(tmp_path / "workshop", web, "serve").start()
+    yield served
+    served.stop()
+
+
+@pytest.fixture(scope="module")
+def season(web: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[ServedWorkshop]:
+    """The invented workshop with its season, served; for tests that only look, or write what no other test minds."""
+    served = ServedWorkshop(tmp_path_factory.mktemp("season"), web, "demo").start()
+    yield served
+    served.stop()
+
+
+@pytest.fixture
+def mine(browser: Browser, workshop: ServedWorkshop) -> Iterator[Phone]:
+    """The owner's phone, paired with the empty workshop."""
+    with phone(browser, workshop.url) as made:
+        made.pair(workshop.code)
+        yield made

@@ -1,0 +1,122 @@
+"""The phone's engine against CPython: the same files, the same answers.
+
+Every vector and every worked example runs in the real app's worker in Chromium. Numbers agree within 2 ulp (IEEE 754 leaves the
+last place of sin, exp and the like to the maker of the library); everything else is equal.
+"""
+
+import importlib
+import json
+import math
+import random
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser
+
+from pinchbolt.kernel.calls import call
+from pinchbolt.kernel.catalogue import all_calculations
+from tests.kernel.random_inputs import fields
+from tests.kernel.vectors import Vector
+from tests.web.phone import Phone, phone
+from tests.web.workshop import ServedWorkshop
+
+KERNEL_TESTS = Path(__file__).parents[1] / "kernel"
+LISTS = sorted(path.stem for path in KERNEL_TESTS.rglob("vectors_*.py"))
+VECTORS: list[Vector] = [v for name in LISTS for v in importlib.import_module("tests.kernel." + name).VECTORS]
+HAT_SEED = 20260503
+HATS = 20
+
+RUN_ALL = """
+Promise.all(%s.map(([id, inputs]) => door.kernel.run(id, inputs).then(
+  (ok) => ({ok}),
+  (error) => error.problems ? {problems: error.problems} : {failed: String(error)}
+)))
+"""
+
+
+@pytest.fixture(scope="module")
+def engine(browser: Browser, season: ServedWorkshop) -> Iterator[Phone]:
+    with phone(browser, season.url) as made:
+        yield made
+
+
+def differences(here: Any, there: Any, path: str = "") -> list[str]:
+    """Where the phone's answer `there` is not CPython's `here`."""
+    if isinstance(here, dict):
+        if not isinstance(there, dict) or set(here) != set(there):
+            return [f"{path}: {here!r} here, {there!r} on the phone"]
+        return [one for name in here for one in differences(here[name], there[name], f"{path}.{name}")]
+    if isinstance(here, list):
+        if not isinstance(there, list) or len(here) != len(there):
+            return [f"{path}: {here!r} here, {there!r} on the phone"]
+        return [one for i, pair in enumerate(zip(here, there, strict=True)) for one in differences(*pair, f"{path}[{i}]")]
+    both_numbers = all(isinstance(one, int | float) and not isinstance(one, bool) for one in (here, there))
+    same = abs(here - there) <= 2 * math.ulp(float(here)) if both_numbers else type(here) is type(there) and here == there
+    return [] if same else [f"{path}: {here!r} here, {there!r} on the phone"]
+
+
+def answers_differ(phone: Phone, asked: list[tuple[str, dict[str, Any]]]) -> list[str]:
+    there = phone_answers(phone, asked)
+    assert len(there) == len(asked)
+    found: list[str] = []
+    for (calculation, inputs), told in zip(asked, there, strict=True):
+        here = json.loads(call(json.dumps({"do": "run", "calculation": calculation, "inputs": inputs})))
+        found += [f"{calculation} {inputs}: {one}" for one in differences(here, told)]
+    return found
+
+
+def phone_answers(phone: Phone, asked: list[tuple[str, dict[str, Any]]]) -> list[Any]:
+    from tests.web.phone import tell  # noqa: PLC0415
+
+    return tell(phone.page, RUN_ALL % json.dumps(asked))
+
+
+def test_every_vector_is_the_same_on_the_phone(engine: Phone) -> None:
+    assert VECTORS
+    assert answers_differ(engine, [(v.calculation, v.inputs) for v in VECTORS]) == []
+
+
+def test_every_worked_example_is_the_same_on_the_phone(engine: Phone) -> None:
+    assert answers_differ(engine, [(c.id, c.example) for c in all_calculations()]) == []
+
+
+def test_inputs_out_of_a_hat_are_the_same_on_the_phone(engine: Phone) -> None:
+    hat = random.Random(HAT_SEED)
+    asked = [(c.id, fields(c.inputs, hat)) for c in all_calculations() for _ in range(HATS)]
+    assert answers_differ(engine, asked) == []
+
+
+@pytest.mark.parametrize("what", ["declarations", "settings", "interfaces", "checks"])
+def test_what_the_kernel_declares_is_the_same_on_the_phone(engine: Phone, what: str) -> None:
+    here = json.loads(call(json.dumps({"do": what})))["ok"]
+    assert differences(here, engine.do("kernel." + what)) == []
+
+
+def test_every_bike_of_the_season_folds_the_same_on_the_phone(engine: Phone, season: ServedWorkshop) -> None:
+    engine.pair(season.code)
+    said = engine.sync()
+    assert said["state"] == "idle", said
+    kept: dict[str, list[dict[str, Any]]] = {}
+    subjects = [*engine.do("record.subjects", "bike/"), *engine.do("record.subjects", "event/"), "workshop"]
+    assert len(subjects) > 3
+    for subject in subjects:
+        entries = engine.do("record.entries", subject)
+        kept[subject] = [{"seq": one["seq"], "entry": json.loads(one["text"])} for one in entries]
+        here = json.loads(call(json.dumps({"do": "fold", "subject": subject, "entries": kept[subject]})))["ok"]
+        there = engine.do("kernel.fold", subject, entries)
+        assert differences(here, there) == []
+    # What was pulled is byte for byte what the server holds.
+    texts = {one["text"].encode() for s in subjects for one in engine.do("record.entries", s)}
+    assert texts == set(season.held())
+
+
+def test_an_engine_that_breaks_down_starts_again(engine: Phone) -> None:
+    # Lists within lists, far deeper than the engine's stack: it breaks, or says so; either way the next question is answered.
+    deep = "[" * 200_000 + "]" * 200_000
+    kept = {"seq": None, "text": '{"id":' + deep + "}"}
+    with pytest.raises(AssertionError):
+        engine.do("kernel.fold", "workshop", [kept])
+    example = next(c for c in all_calculations() if c.id == "steerer-cut").example
+    assert answers_differ(engine, [("steerer-cut", example)]) == []
