@@ -39,7 +39,7 @@ def radius(teeth: int) -> float:
     return 12.7 / (2 * math.sin(math.pi / teeth))
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(st.floats(380, 480), st.integers(28, 56), st.integers(16, 52))
 def test_a_thread_round_both_sprockets_less_what_the_arcs_are_longer_than_their_chords(
     chainstay: float, ring: int, cog: int

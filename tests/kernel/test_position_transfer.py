@@ -74,7 +74,7 @@ WHOLE_PARTS = st.fixed_dictionaries(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(WHOLE_PARTS)
 def test_it_finds_what_trying_each_one_finds(parts: dict[str, Any]) -> None:
     outputs: Any = run(**parts)["outputs"]
@@ -91,7 +91,7 @@ def test_it_finds_what_trying_each_one_finds(parts: dict[str, Any]) -> None:
             assert (mine["spacers"], -mine["stem_length"], mine["headset_cover"], mine["stem_angle"]) == theirs[1:]
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(WHOLE_PARTS)
 def test_of_equal_errors_fewer_spacers_come_first_and_then_the_longer_stem(parts: dict[str, Any]) -> None:
     options: Any = run(**parts)["outputs"]["options"]
@@ -109,7 +109,7 @@ def test_a_spacer_and_a_taller_cover_tie_and_the_cover_wins() -> None:
     assert (options[1]["headset_cover"], options[1]["spacers"]) == (5, 15)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(WHOLE_PARTS)
 def test_the_exact_figures_do_hit_the_place(parts: dict[str, Any]) -> None:
     given_ = {**PARTS, **parts}

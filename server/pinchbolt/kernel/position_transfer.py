@@ -175,7 +175,7 @@ def position_transfer(
 
     covers = each_once(headset_covers)
     angles = each_once([a for marked in stem_angles for a in (marked, -marked)])
-    exact = [_exact(work, a, square, along, covers[0], stem_height) for a in angles]
+    exact = [_exact(a, square, along, covers[0], stem_height) for a in angles]
 
     lengths = each_once(stem_lengths)
     found, within = search(square, along, covers, spacer_max, spacer_step, stem_height, lengths, angles, tolerance)
@@ -195,6 +195,7 @@ def position_transfer(
 
     options = [_placed(option, square, along, stem_height, sin_head, cos_head) for option in found]
     best = options[0]
+    _show_exact(work, exact, best["stem_angle"], square, along, covers[0], stem_height)
     _show_best(work, best, target_bar_x, target_bar_y, reach, stack, head_angle, stem_height)
     _say_miss(work, best, tolerance)
     _say_spacers(work, options, spacer_limit, carbon, tolerance)
@@ -207,24 +208,34 @@ def position_transfer(
     }
 
 
-def _exact(work: Work, angle: float, square: float, along: float, cover: float, stem_height: float) -> dict[str, float]:
+def _exact(angle: float, square: float, along: float, cover: float, stem_height: float) -> dict[str, float]:
     """Stem length and spacers that would hit the target with a stem of this angle."""
     stem = math.radians(angle)
     length = square / math.cos(stem)
     spacers = along - length * math.sin(stem) - stem_height / 2 - cover
-    work.line("stem_length", "square / cos(angle)", length, "mm", square=square, angle=angle)
-    work.line(
-        "spacers",
-        "up − stem_length × sin(angle) − stem_height / 2 − cover",
-        spacers,
-        "mm",
-        up=along,
-        stem_length=length,
-        angle=angle,
-        stem_height=stem_height,
-        cover=cover,
-    )
     return {"stem_angle": angle, "stem_length": length, "spacers": spacers}
+
+
+def _show_exact(
+    work: Work, exact: list[dict[str, float]], angle: float, square: float, along: float, cover: float, stem_height: float
+) -> None:
+    """The sums behind one row of the exact figures: the others go the same way."""
+    for row in exact:
+        if row["stem_angle"] != angle:
+            continue
+        work.say("To hit it exactly with a stem of the best option's angle and the lowest cover:")
+        work.line("stem_length", "square / cos(angle)", row["stem_length"], "mm", square=square, angle=angle)
+        work.line(
+            "spacers",
+            "up − stem_length × sin(angle) − stem_height / 2 − cover",
+            row["spacers"],
+            "mm",
+            up=along,
+            stem_length=row["stem_length"],
+            angle=angle,
+            stem_height=stem_height,
+            cover=cover,
+        )
 
 
 def _placed(
