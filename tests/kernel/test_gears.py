@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import Any
 
 import pytest
+from ambiance import Atmosphere
 from hypothesis import given
 from hypothesis import strategies as st
 from pint import UnitRegistry
@@ -112,6 +113,14 @@ def test_the_cog_wanted_is_the_smallest_that_will_do(gradient: float, power: flo
         assert [f["level"] for f in climb(**bike, cog_max=cog)["findings"] if "rpm" in f["text"]] == ["fine"]
     if 10 <= cog <= 80:
         assert climb(**bike, cog_max=cog - 1)["outputs"]["cadence"] < cadence
+
+
+def test_the_air_taken_when_none_is_given_is_that_of_the_standard_atmosphere() -> None:
+    # ISO 2533 by the ambiance library; the help's figure for 2000 m is geopotential, 2e-4 from the geometric one.
+    (air,) = [field for field in find("climb-gear").inputs if field.name == "air_density"]
+    assert air.default == pytest.approx(float(Atmosphere(0).density[0]), rel=1e-4)
+    assert "1.006 at 2000 m" in air.help
+    assert float(Atmosphere(2000).density[0]) == pytest.approx(1.006, abs=1e-3)
 
 
 def test_at_the_ratio_wanted_the_cadence_is_the_least_one() -> None:

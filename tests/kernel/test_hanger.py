@@ -56,3 +56,10 @@ def test_a_wheel_out_of_true_is_never_called_straight() -> None:
     found = run(gap_12=21.1, gap_6=21.1, tolerance=4)["findings"]
     assert [(f["level"], f["field"]) for f in found] == [("care", "gap_12")]
     assert [f["level"] for f in run(gap_12=21, gap_6=21, tolerance=4)["findings"]] == ["fine"]
+
+
+def test_nobody_bends_by_figures_that_do_not_fit_together() -> None:
+    found = run(gap_12=26, gap_3=22)["findings"]
+    assert [f["field"] for f in found] == ["gap_12", "tolerance"]
+    assert "press" not in str(found)
+    assert "measure again before bending" in found[1]["text"]

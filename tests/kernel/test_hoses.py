@@ -69,6 +69,13 @@ def test_a_hose_from_the_left_to_a_port_on_the_right_goes_tight_turning_left() -
     assert "turning left" in answer["findings"][0]["text"]
 
 
+def test_the_turn_taken_when_none_is_given_is_more_than_the_standard_wants_free() -> None:
+    # TBIS 15194:2019 (EPAC), 4.3.6.5: the bars turn at least 60° each way.
+    (turn,) = [field for field in find("hose-slack").inputs if field.name == "turn"]
+    assert turn.default is not None
+    assert turn.default >= 60  # type: ignore[operator]
+
+
 def test_about_a_centimetre_more_than_a_tidy_length_lets_the_bars_turn() -> None:
     # Common practice: some 10 mm for a hose from behind the stem into the frame close to the steering axis.
     route = {"port_forward": -10, "port_side": 15, "anchor_forward": 30, "anchor_side": 35, "height": 45, "turn": 90}

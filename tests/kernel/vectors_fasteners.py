@@ -15,6 +15,9 @@ PROOF_LOADS = {
 STAINLESS_LOADS = {"M4": 3960, "M5": 6390, "M6": 9040, "M8": 16470}
 """N at the 0.2 % limit, A2-70: a guide table of the time of DIN 267-11."""
 
+STAINLESS_GUIDE = (("M4", 2.2, 2490, 0.221), ("M5", 4.3, 4030, 0.213), ("M6", 7.3, 5700, 0.213), ("M8", 17.7, 10380, 0.213))
+"""Thread, N·m, N and the nut factor that the two imply, from the same table."""
+
 WRENCH = {"wrench_length": 12 * 25.4, "adaptor_length": 6 * 25.4, "wrench_min": 10, "wrench_max": 60}
 
 
@@ -118,13 +121,16 @@ VECTORS = [
         )
         for thread, load in STAINLESS_LOADS.items()
     ],
-    Vector(
-        "bolt-preload",
-        {"torque": 4.3, "diameter": "M5", "property_class": "A2-70", "nut_factor": 0.213},
-        "a guide table of the time of DIN 267-11: M5 A2-70, 4.3 N·m give 4030 N, 63 % of the 0.2 % limit",
-        {"preload": 4030, "proof_use": 63.0},
-        rel=5e-3,
-    ),
+    *[
+        Vector(
+            "bolt-preload",
+            {"torque": torque, "diameter": thread, "property_class": "A2-70", "nut_factor": factor},
+            f"the same guide table: {thread} A2-70, {torque} N·m give {load} N, 63 % of the 0.2 % limit (K {factor} implied)",
+            {"preload": load, "proof_use": 63.0},
+            rel=5e-3,
+        )
+        for thread, torque, load, factor in STAINLESS_GUIDE
+    ],
     Vector(
         "bolt-preload",
         {"torque": 10.49, "diameter": "M6", "property_class": "8.8", "nut_factor": 0.2},

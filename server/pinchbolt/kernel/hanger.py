@@ -124,7 +124,9 @@ def hanger_alignment(
             + " mm): the wheel is out of true or the gauge moved. Measure again.",
         )
     if spread > tolerance + NEAR:
-        work.care("tolerance", "Out by " + shown(spread, 1) + " mm: " + _way(across, upright) + " Then measure all four again.")
+        # Nobody is sent to bend metal by figures that do not fit together.
+        way = _way(across, upright) + " Then measure all four again." if misfit <= 1 + NEAR else "measure again before bending."
+        work.care("tolerance", "Out by " + shown(spread, 2) + " mm: " + way)
     elif misfit <= 1 + NEAR:
         work.fine("tolerance", "Straight within " + shown(tolerance, 1) + " mm.")
     return {"toe": toe, "camber": camber, "tilt": tilt, "spread": spread, "misfit": misfit}
