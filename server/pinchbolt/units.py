@@ -46,6 +46,11 @@ _SPELLED = {
     "kph": "km/hour",
     "km/h": "km/hour",
     "turns": "turn",
+    # Counts: nothing but a bare number or the same word.
+    "tooth": "dimensionless",
+    "teeth": "dimensionless",
+    "pitch": "dimensionless",
+    "pitches": "dimensionless",
 }
 
 # The other units offered on the phone for each base unit.
@@ -128,6 +133,9 @@ def _factor(unit: str, base: str) -> _Exact:
     registry = _registry()
     # On a temperature, a bare C or F is a degree, not a coulomb or a farad.
     wanted = "°" + unit if base == "°C" and unit in ("C", "F") else unit
+    # Teeth, pitches, turns: what is counted is its own unit and no other.
+    if wanted == base:
+        return _Exact(Fraction(1), Fraction(0))
     if not _UNIT.match(wanted):
         raise _NoUnit
     try:
@@ -135,11 +143,15 @@ def _factor(unit: str, base: str) -> _Exact:
         here = registry.parse_units(_pint_name(base))
         zero = Fraction(registry.Quantity(Fraction(0), there).to(here).magnitude)
         one = Fraction(registry.Quantity(Fraction(1), there).to(here).magnitude)
+        same = registry.get_root_units(there)[1] == registry.get_root_units(here)[1]
     except pint.DimensionalityError:
         raise _OtherDimension from None
     except Exception:
         # pint raises whatever its parser stumbles over; each of them says that this is no unit.
         raise _NoUnit from None
+    if not same:
+        # A radian counts as a plain number to pint, but 5 % is no angle, and a hertz is no turn.
+        raise _OtherDimension
     return _Exact(one - zero, zero)
 
 

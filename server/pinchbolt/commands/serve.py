@@ -85,7 +85,8 @@ def _run(settings: Settings, code: str) -> None:
 def _bind(settings: Settings) -> socket.socket:
     """The listening socket; bound here so that the address printed is the real one (port 0 takes any)."""
     family = socket.AF_INET6 if ":" in settings.host else socket.AF_INET
-    bound = socket.socket(family, socket.SOCK_STREAM)
+    # Named as TCP, or asyncio does not send small answers at once (it looks at the protocol's number) and each waits 40 ms.
+    bound = socket.socket(family, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     bound.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         bound.bind((settings.host, settings.port))

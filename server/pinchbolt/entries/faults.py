@@ -16,10 +16,10 @@ _STEP = re.compile(r"\.([^.\[]+)|\[(\d+)\]")
 _NAMED = {
     "-7[0-9a-f]{3}": "a UUIDv7 in lower case",
     "workshop|": "bike/UUID, event/UUID or workshop",
-    r"^\d{13}-": "a stamp MMMMMMMMMMMMM-CCCC-DDDDDDDD",
+    "^[0-9]{13}-": "a stamp MMMMMMMMMMMMM-CCCC-DDDDDDDD",
     "{64}": "64 hex digits",
     r"T(?:": "a time such as 2026-05-03T09:15:00.000Z",
-    r"^\d{4}-": "a date such as 2026-05-03",
+    "^[0-9]{4}-": "a date such as 2026-05-03",
     "^image/": "an image type such as image/jpeg",
     "[0-9a-f]{8}-": "a UUID in lower case",
 }
@@ -65,7 +65,7 @@ def _given(raw: bytes, path: str) -> object:
         value: Any = msgspec.json.decode(raw)
     except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError):
         return raw[:80].decode("utf-8", "replace")
-    for name, index in _STEP.findall(path):
+    for name, index in _STEP.findall("." + path):
         if name and isinstance(value, dict):
             value = value.get(name)  # pyright: ignore[reportUnknownMemberType, reportUnknownVariableType]
         elif index and isinstance(value, list) and int(index) < len(value):  # pyright: ignore[reportUnknownArgumentType]

@@ -12,8 +12,10 @@ from pinchbolt.entries.envelope import (
     Envelope,
     Link,
     Problem,
+    is_sound,
     read_envelope,
     read_link,
+    read_strictly,
 )
 from pinchbolt.entries.faults import told
 from pinchbolt.entries.text import is_plain, text_problems
@@ -33,6 +35,8 @@ def read_entry(raw: bytes, author: Author) -> Arrival:
         return Arrival(raw, digest, _link(raw, author), None, None, [size])
     try:
         envelope = read_envelope(raw)
+        if not is_sound(envelope):
+            read_strictly(raw)
     except _UNREADABLE as error:
         return Arrival(raw, digest, _link(raw, author), None, None, [told(error, raw)])
     problems = _standing(envelope, author)
@@ -63,7 +67,7 @@ def _standing(envelope: Envelope, author: Author) -> list[Problem]:
         problems.append(problem("device", envelope.device, "the device that sends it, " + author.device))
     if envelope.by != author.person:
         problems.append(problem("by", envelope.by, "the person this device belongs to, " + author.person))
-    if envelope.stamp[-8:] != envelope.device[:8]:
+    if envelope.stamp[-8:] != author.device[:8]:
         problems.append(problem("stamp", envelope.stamp, "a stamp ending in the first 8 digits of the device"))
     about = ONLY_ABOUT.get(envelope.kind)
     if about is not None and not envelope.subject.startswith(about):

@@ -15,6 +15,7 @@ from pinchbolt.entries.bodies import Void
 from pinchbolt.entries.envelope import Envelope, Link, Problem
 from pinchbolt.kernel.errors import problem
 from pinchbolt.store import chain
+from pinchbolt.store.committer import Again
 from pinchbolt.store.granting import Granting
 from pinchbolt.store.log import Placed, Pushed, Receipt, Sight
 
@@ -48,6 +49,8 @@ class Appending:
         self._granting = Granting(conn)
         # device -> (top, hash at top) of chains without a gap, so that the ordinary push asks nothing.
         self._whole: dict[str, tuple[int, str]] = {}
+        # n -> (hash, seq) around the push that is looked at entry by entry; None where nothing is held.
+        self._near: dict[int, tuple[str, int | None] | None] = {}
 
     def forget(self) -> None:
         """Others wrote, or a transaction was undone: nothing remembered holds."""
@@ -57,6 +60,7 @@ class Appending:
         """Take one push and answer it."""
         pushed = self._continue(push)
         if pushed is None:
+            self._look_around(push)
             answers = [self._take(arrival, push) for arrival in push.arrivals]
             pushed = Pushed(answers, receipt(self._conn, push.device))
             self._remember(pushed.receipt)
@@ -88,18 +92,14 @@ class Appending:
                 return None
             head = arrival.hash
             rows.append((e.id, e.subject, device, top, e.kind, e.stamp, head, now, arrival.raw))
-        conn = self._conn
-        conn.execute("SAVEPOINT push")
         try:
-            conn.executemany(INSERT, rows)
+            self._conn.executemany(INSERT, rows)
         except sqlite3.IntegrityError:
-            # An id that is taken: entry by entry it will be found out which.
-            conn.execute("ROLLBACK TO push")
-            conn.execute("RELEASE push")
-            return None
-        (last,) = conn.execute("SELECT last_insert_rowid()").fetchone()
-        conn.execute("UPDATE chains SET top = ? WHERE device = ?", (top, device))
-        conn.execute("RELEASE push")
+            # An id that is taken. Undone and done again with nothing remembered, it is found out entry by entry which.
+            raise Again from None
+        (last,) = self._conn.execute("SELECT last_insert_rowid()").fetchone()
+        # A device whose first push was empty has no row yet.
+        self._conn.execute("INSERT OR REPLACE INTO chains (device, top) VALUES (?, ?)", (device, top))
         self._whole[device] = (top, head)
         first = last - len(rows) + 1
         answers = [Placed(row[0], row[3], "stored", first + i) for i, row in enumerate(rows)]  # pyright: ignore[reportArgumentType]
@@ -134,10 +134,13 @@ class Appending:
         self._advance(push.device, link.n)
         e = arrival.envelope
         if problems or e is None:
+            self._near[link.n] = (arrival.hash, None)
             self._quarantine(arrival, push.device, link.n, problems)
             return Placed(link.id, link.n, "refused", errors=problems)
         row = (e.id, e.subject, push.device, e.n, e.kind, e.stamp, arrival.hash, self._now(), arrival.raw)
-        return Placed(e.id, e.n, "stored", self._conn.execute(INSERT, row).lastrowid)
+        seq = self._conn.execute(INSERT, row).lastrowid
+        self._near[link.n] = (arrival.hash, seq)
+        return Placed(e.id, e.n, "stored", seq)
 
     def _not_allowed(self, arrival: Arrival, push: Push) -> list[Problem]:
         """Whether this person may write about this subject, and void this entry."""
@@ -155,7 +158,21 @@ class Appending:
                 return [problem("body.entry", arrival.body.entry, "an entry this device wrote about this subject")]
         return []
 
+    def _look_around(self, push: Push) -> None:
+        """Read at once what is held where the entries of the push belong: a batch that is resent is one range."""
+        self._near = {}
+        numbers = [a.link.n for a in push.arrivals if a.link is not None]
+        if len(numbers) > 1 and max(numbers) - min(numbers) <= 2 * len(numbers):
+            low, high = min(numbers) - 1, max(numbers)
+            self._near = dict.fromkeys(range(low, high + 1))
+            for n, hash, seq in self._conn.execute(
+                "SELECT n, hash, seq FROM places WHERE device = ? AND n BETWEEN ? AND ?", (push.device, low, high)
+            ):
+                self._near[n] = (hash, seq)
+
     def _place(self, device: str, n: int) -> tuple[str, int | None] | None:
+        if n in self._near:
+            return self._near[n]
         return self._conn.execute("SELECT hash, seq FROM places WHERE device = ? AND n = ?", (device, n)).fetchone()
 
     def _around(self, device: str, link: "Envelope | Link", here: tuple[str, int | None] | None) -> chain.Around:

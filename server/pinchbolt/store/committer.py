@@ -22,6 +22,10 @@ MOST_IN_GROUP = 64
 log = logging.getLogger("pinchbolt.store")
 
 
+class Again(Exception):
+    """The job wants to be done once more, in a transaction of its own. To be raised once at most for a job."""
+
+
 class Committer(Generic[Job, Result]):
     """Owns the writing connection and its thread. `changed` is told when others wrote or a transaction was undone."""
 
@@ -87,7 +91,7 @@ class Committer(Generic[Job, Result]):
         try:
             results = self._transact([job for job, _ in group])
         except Exception as error:
-            if len(group) > 1:
+            if len(group) > 1 or isinstance(error, Again):
                 for one in group:
                     self._do([one])
             else:

@@ -1,0 +1,184 @@
+"""Who may do what: every route and every role by one table, and what each role may write."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import httpx
+import pytest
+
+from pinchbolt.access.rules import ROLES, WRITES
+from pinchbolt.app import ROUTES
+from pinchbolt.entries.bodies import BODIES
+from pinchbolt.workshop import Workshop
+from pinchbolt.writer import Writer, batch
+from tests.server import hands, running
+from tests.server.hands import FERN, SLATE, describe, now
+
+# method, address, what owner, mechanic, checker, rider (each on a bike of their own or one that starts) and nobody get
+TABLE = [
+    ("GET", "/api/health", 200, 200, 200, 200, 200),
+    ("GET", "/api/schema", 200, 200, 200, 200, 200),
+    ("GET", "/api/calculations", 200, 200, 200, 200, 200),
+    ("GET", "/api/calculations/steerer-cut", 200, 200, 200, 200, 200),
+    ("POST", "/api/calculations/steerer-cut", 422, 422, 422, 422, 422),
+    ("GET", "/api/me", 200, 200, 200, 200, 401),
+    ("GET", "/api/people", 200, 200, 200, 200, 401),
+    ("GET", "/api/bikes", 200, 200, 200, 200, 401),
+    ("GET", f"/api/bikes/{FERN[5:]}", 200, 200, 404, 200, 401),
+    ("GET", f"/api/bikes/{SLATE[5:]}", 200, 200, 404, 404, 401),
+    ("GET", "/api/bikes/workshop", 404, 404, 404, 404, 401),
+    ("GET", "/api/sync/pull", 200, 200, 200, 200, 401),
+    ("POST", "/api/sync/push", 422, 422, 422, 422, 401),
+    ("POST", "/api/pair", 422, 422, 422, 422, 422),
+    ("GET", "/", 200, 200, 200, 200, 200),
+    ("GET", "/bikes/anything", 200, 200, 200, 200, 200),
+]
+PHONES = {
+    "owner": (hands.JUNO, "a0000000-0000-4000-8000-000000000001"),
+    "mechanic": (hands.BAS, "a0000000-0000-4000-8000-000000000002"),
+    "checker": (hands.ILKA, "a0000000-0000-4000-8000-000000000003"),
+    "rider": (hands.IMRE, "a0000000-0000-4000-8000-000000000004"),
+}
+
+
+@pytest.fixture(scope="module")
+def house(tmp_path_factory: pytest.TempPathFactory) -> Iterator[dict[str, httpx.Client]]:
+    """A running server with a client for each role, and one for nobody."""
+    data: Path = tmp_path_factory.mktemp("house") / "data"
+    codes: dict[str, str] = {}
+    with Workshop(data) as workshop:
+        for role, (person, _) in PHONES.items():
+            workshop.add_person(person, role.title(), role)
+            codes[role] = workshop.people.invite(person)
+        workshop.add_person(hands.ODILE, "Odile", "rider")
+        workshop.add_device(hands.BENCH, "Bench tablet", hands.JUNO)
+        pen = hands.bench()
+        workshop.push(
+            hands.BENCH,
+            batch(hands.BENCH, [describe(pen, FERN, "Fern", hands.IMRE), describe(pen, SLATE, "Slate", hands.ODILE)]),
+        )
+    with running.server(data) as served:
+        clients = {role: running.pair(served.url, codes[role], PHONES[role][1]) for role in PHONES}
+        clients["nobody"] = httpx.Client(base_url=served.url, headers=running.PROTOCOL, timeout=30)
+        yield clients
+        for client in clients.values():
+            client.close()
+
+
+@pytest.mark.parametrize("role", [*PHONES, "nobody"])
+def test_every_route_for_every_role(house: dict[str, httpx.Client], role: str):
+    column = 2 + [*PHONES, "nobody"].index(role)
+    for row in TABLE:
+        answer = house[role].request(row[0], row[1], content=b"{}" if row[0] == "POST" else None)
+        assert answer.status_code == row[column], (role, row[:2], answer.text)
+        assert answer.headers["pinchbolt-protocol"] == "1"
+
+
+def test_every_route_is_in_the_table():
+    addresses = [row[1].split("/") for row in TABLE] + [["", "api", "live"]]
+    for route in ROUTES:
+        for path in route.paths:
+            parts = path.split("/")
+            assert any(
+                len(parts) == len(a) and all(p == q or "{" in p for p, q in zip(parts, a, strict=True)) for a in addresses
+            ) or path in ("/", "/{path:path}"), path
+
+
+def test_a_route_that_names_no_act_is_shut():
+    assert all(route.opt.get("act") for route in ROUTES)
+
+
+def test_a_rider_sees_their_own_bike_and_not_the_others(house: dict[str, httpx.Client]):
+    assert [b["name"] for b in house["rider"].get("/api/bikes").json()] == ["Fern"]
+    assert [b["name"] for b in house["owner"].get("/api/bikes").json()] == ["Fern", "Slate"]
+    pulled = house["rider"].get("/api/sync/pull").json()["entries"]
+    assert {e["entry"]["subject"] for e in pulled} == {FERN}
+
+
+def test_a_rider_knows_the_workshop_s_people_and_themselves(house: dict[str, httpx.Client]):
+    assert {p["name"] for p in house["rider"].get("/api/people").json()} == {"Owner", "Mechanic", "Checker", "Rider"}
+    assert "Odile" in {p["name"] for p in house["mechanic"].get("/api/people").json()}
+
+
+def test_every_role_and_kind_is_in_the_table():
+    assert set(WRITES) == set(ROLES)
+    assert all(kinds <= set(BODIES) for kinds in WRITES.values())
+
+
+def write(workshop: Workshop, device: str, person: str, kind: str, body: dict[str, object], subject: str = FERN):
+    receipt = workshop.log.receipt(device)
+    pen = Writer(device, person)
+    pen.n, pen.prev = receipt.n, receipt.hash
+    answer = workshop.push(device, batch(device, [pen.write(subject, kind, body, now())]))["answers"][0]
+    return answer["outcome"], [e["field"] for e in answer.get("errors", [])]
+
+
+@pytest.mark.parametrize(
+    ("kind", "body", "outcome", "fields"),
+    [
+        ("ride", {"km": 60}, "stored", []),
+        ("note", {"text": "It creaks."}, "stored", []),
+        ("adjust", {"setting": "saddle_height", "unit": "mm", "to": 731}, "stored", []),
+        ("check", {"check": "self-check", "version": 1, "answers": []}, "stored", []),
+        ("check", {"check": "pre-event", "version": 1, "answers": []}, "refused", ["body.check"]),
+        ("check", {"check": "pre-event", "version": 99, "scope": "part", "answers": []}, "refused", ["body.check"]),
+        ("check", {"check": "after-fall", "version": 99, "scope": "part", "answers": []}, "refused", ["body.check"]),
+        ("check", {"check": "my own", "version": 1, "scope": "whole", "answers": []}, "refused", ["body.scope"]),
+        ("check", {"check": "my own", "version": 1, "answers": []}, "refused", ["body.scope"]),
+        ("torque", {"joint": "stem", "applied": 5}, "refused", ["kind"]),
+        ("describe", {"rider": hands.IMRE}, "refused", ["kind"]),
+        ("fault-close", {"fault": hands.IMRE, "done": "fine"}, "refused", ["kind"]),
+        ("decide", {"question": "x", "chosen": hands.IMRE, "reason": "x"}, "refused", ["kind"]),
+    ],
+)
+def test_what_a_rider_writes(workshop: Workshop, kind: str, body: dict[str, object], outcome: str, fields: list[str]):
+    workshop.push(hands.BENCH, batch(hands.BENCH, [describe(hands.bench(), FERN, "Fern", hands.IMRE)]))
+    assert write(workshop, hands.IMRE_PHONE, hands.IMRE, kind, body) == (outcome, fields)
+
+
+def test_a_rider_cannot_take_somebody_else_s_bike(workshop: Workshop):
+    workshop.push(hands.BENCH, batch(hands.BENCH, [describe(hands.bench(), SLATE, "Slate", hands.ODILE)]))
+    assert write(workshop, hands.IMRE_PHONE, hands.IMRE, "ride", {"km": 1}, SLATE) == ("refused", ["subject"])
+    assert write(workshop, hands.IMRE_PHONE, hands.IMRE, "ride", {"km": 1}, "workshop") == ("refused", ["subject"])
+
+
+def test_a_fall_is_not_cleared_by_a_checker(workshop: Workshop):
+    pen = hands.bench()
+    start = pen.write(hands.GAPS_DAY, "start", {"plate": "7", "bike": FERN[5:]}, now())
+    workshop.push(hands.BENCH, batch(hands.BENCH, [describe(pen, FERN, "Fern", hands.IMRE), start]))
+    good: dict[str, object] = {"check": "pre-event", "version": 1, "answers": []}
+    assert write(workshop, hands.ILKA_PHONE, hands.ILKA, "check", good) == ("stored", [])
+    fall: dict[str, object] = {"check": "after-fall", "version": 1, "answers": []}
+    assert write(workshop, hands.ILKA_PHONE, hands.ILKA, "check", fall) == ("refused", ["body.check"])
+
+
+def test_a_pairing_code_is_good_once_and_a_token_until_revoked(workshop: Workshop):
+    people = workshop.people
+    code = people.invite(hands.BAS)
+    device, token = people.pair(code.lower(), hands.BAS_PHONE, "Bas's phone")
+    assert device.person.name == "Bas"
+    assert people.authenticate(token) == device
+    with pytest.raises(Exception, match="pairing code"):
+        people.pair(code, hands.BAS_PHONE, "Bas's phone")
+    _, newer = people.pair(people.invite(hands.BAS), hands.BAS_PHONE, "Bas's phone")
+    assert people.authenticate(token) is None
+    people.revoke(hands.BAS_PHONE)
+    assert people.authenticate(newer) is None
+
+
+def test_a_code_does_not_outlive_its_time_nor_pair_another_s_device(workshop: Workshop):
+    people = workshop.people
+    with pytest.raises(Exception, match="pairing code"):
+        people.pair(people.invite(hands.BAS, seconds=-1), hands.BAS_PHONE, "x")
+    with pytest.raises(Exception, match="nobody else"):
+        people.pair(people.invite(hands.BAS), hands.IMRE_PHONE, "x")
+
+
+def test_the_database_keeps_no_secret_and_is_the_owner_s_alone(workshop: Workshop):
+    code = workshop.people.invite(hands.BAS)
+    _, token = workshop.people.pair(workshop.people.invite(hands.BAS), hands.BAS_PHONE, "x")
+    for file in workshop.file.parent.iterdir():
+        assert file.stat().st_mode & 0o077 == 0, file
+        content = file.read_bytes()
+        assert token.encode() not in content
+        assert code.encode() not in content
