@@ -5,7 +5,7 @@ import queue
 import sqlite3
 from collections.abc import Callable, Generator, Iterator, Sequence
 from concurrent.futures import Future
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -29,7 +29,10 @@ def received_now() -> str:
 
 def connect(file: Path) -> sqlite3.Connection:
     """A connection as every part of the server uses it; the file and what SQLite lays beside it are the owner's alone."""
-    os.close(os.open(file, os.O_CREAT | os.O_RDWR, 0o600))
+    # Never opened when it is there: closing any handle of the file drops the locks this process holds on it (POSIX), and a
+    # second process would then clear away the write-ahead log under the first (sqlite.org/howtocorrupt.html, 2.2).
+    with suppress(FileExistsError):
+        os.close(os.open(file, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
     conn = sqlite3.connect(file, timeout=PATIENCE, isolation_level=None, check_same_thread=False)
     conn.execute("PRAGMA journal_mode = WAL")
     conn.execute("PRAGMA synchronous = FULL")
