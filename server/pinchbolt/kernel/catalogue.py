@@ -10,6 +10,8 @@ from . import position as _position
 from . import position_transfer as _position_transfer
 from . import saddle as _saddle
 from . import steerer as _steerer
+from . import tyre_air as _tyre_air
+from . import weight as _weight
 from .calculations import Calculation, all_calculations, find
 
 FAMILIES = (
@@ -23,6 +25,8 @@ FAMILIES = (
     _gears,
     _hanger,
     _fasteners,
+    _tyre_air,
+    _weight,
 )
 
 __all__ = ["FAMILIES", "Calculation", "all_calculations", "find"]
