@@ -57,4 +57,6 @@ def mine(browser: Browser, workshop: ServedWorkshop) -> Iterator[Phone]:
     """The owner's phone, paired with the empty workshop."""
     with phone(browser, workshop.url) as made:
         made.pair(workshop.code)
+        # Pairing begins a round by itself; it is over when the next one is.
+        made.sync()
         yield made

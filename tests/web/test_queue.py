@@ -4,6 +4,7 @@ import hashlib
 import json
 import os
 import signal
+import time
 import uuid
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -103,7 +104,8 @@ def test_a_reply_lost_after_the_server_stored_it_leads_to_nothing_twice(mine: Ph
     mine.page.route(PUSH, lose_the_reply)
     assert mine.sync()["unsent"] == 1
     mine.page.unroute(PUSH)
-    assert mine.sync()["unsent"] == 0
+    told = mine.sync()
+    assert (told["state"], told["unsent"]) == ("idle", 0), told["said"]
     held = [json.loads(raw) for raw in workshop.held()]
     assert [one["id"] for one in held] == [one["id"] for one in written]
 
@@ -148,7 +150,8 @@ def test_a_killed_server_gets_the_queue_when_it_is_back(mine: Phone, workshop: S
     told = mine.sync()
     assert (told["state"], told["unsent"]) == ("offline", 2)
     workshop.start()
-    assert mine.sync()["unsent"] == 0
+    told = mine.sync()
+    assert (told["state"], told["unsent"]) == ("idle", 0), told["said"]
     assert len(workshop.held()) == 2
     assert workshop.broken() == []
 
@@ -176,7 +179,8 @@ def test_two_tabs_never_fork_the_counter(mine: Phone, workshop: ServedWorkshop) 
     assert stamps == sorted(set(stamps))
     # Both send at once; one does, and the server has everything once.
     tell(other.page, "void door.syncNow()")
-    assert mine.sync()["unsent"] == 0
+    told = mine.sync()
+    assert (told["state"], told["unsent"]) == ("idle", 0), told["said"]
     assert len(workshop.held()) == 120
     assert workshop.broken() == []
 
@@ -217,10 +221,17 @@ def test_a_browser_killed_right_after_writing_still_has_the_entry(
     first = own_browser()
     first.pair(workshop.code)
     written = first.do("record.write", note("the last word"))
-    for process in processes_of(tmp_path / "profile"):
+    killed = processes_of(tmp_path / "profile")
+    assert killed
+    for process in killed:
         os.kill(process, signal.SIGKILL)
+    while processes_of(tmp_path / "profile"):
+        time.sleep(0.05)
     second = own_browser()
     assert second.waiting() == written
+    # Its cookie may not have reached the disk in that moment; then it says so, and pairs again as the same device.
+    if second.sync()["state"] == "signed-out":
+        second.pair(workshop.code_for("Owner"))
     assert second.sync()["unsent"] == 0
     assert [json.loads(raw)["id"] for raw in workshop.held()] == [written[0]["id"]]
 
@@ -239,7 +250,8 @@ def test_a_server_restored_from_a_backup_gets_everything_again(mine: Phone, work
     backup = {path: path.read_bytes() for path in workshop.data.iterdir()}
     workshop.start()
     mine.do("record.write", [note("three"), note("four")])
-    assert mine.sync()["unsent"] == 0
+    told = mine.sync()
+    assert (told["state"], told["unsent"]) == ("idle", 0), told["said"]
     workshop.stop()
     for path in workshop.data.iterdir():
         path.unlink()
@@ -247,7 +259,8 @@ def test_a_server_restored_from_a_backup_gets_everything_again(mine: Phone, work
         path.write_bytes(content)
     workshop.start()
     assert len(workshop.held()) == 2
-    assert mine.sync()["unsent"] == 0
+    told = mine.sync()
+    assert (told["state"], told["unsent"]) == ("idle", 0), told["said"]
     assert [json.loads(raw)["body"]["text"] for raw in workshop.held()] == ["one", "two", "three", "four"]
 
 

@@ -43,25 +43,27 @@ function asRefused(row: RefusedRow): Refused {
 }
 
 let running: Promise<void> | null = null;
-let again = false;
+let next: Promise<void> | null = null;
 let greeted = false;
 let failures = 0;
 let timer: ReturnType<typeof setTimeout> | undefined;
 
-/** Sync now. Calls while one is under way lead to one more round after it. Never throws: see `syncState`. */
+/**
+ * Sync now; resolves when a round that began after the call is over. Calls while one is under way share the round after it.
+ * Never throws: see `syncState`.
+ */
 export function syncNow(): Promise<void> {
-  if (running !== null) {
-    again = true;
+  if (running === null) {
+    running = run().finally(() => {
+      running = null;
+    });
     return running;
   }
-  running = run().finally(() => {
-    running = null;
-    if (again) {
-      again = false;
-      void syncNow();
-    }
+  next ??= running.then(() => {
+    next = null;
+    return syncNow();
   });
-  return running;
+  return next;
 }
 
 async function run(): Promise<void> {
@@ -129,6 +131,7 @@ function plan(ms: number): void {
 
 /** Start syncing for as long as the page lives. Call once. */
 export function startSync(): void {
+  listening = true;
   channel?.addEventListener("message", (event: MessageEvent<Shared>) => {
     syncState.value = { ...syncState.value, ...event.data };
   });
@@ -153,6 +156,7 @@ export function startSync(): void {
 }
 
 let live: EventSource | null = null;
+let listening = false;
 
 function wake(): void {
   if (document.visibilityState !== "visible") {
@@ -165,7 +169,7 @@ function wake(): void {
 
 /** While the page is seen, the server says when there is something new. Where that fails the timer stands in. */
 function listen(): void {
-  if (live !== null || identity.value === null || document.visibilityState !== "visible") return;
+  if (!listening || live !== null || identity.value === null || document.visibilityState !== "visible") return;
   if (syncState.value.state !== "idle") return;
   live = new EventSource("/api/live");
   live.addEventListener("seq", (event) => void news(Number(event.data)));
