@@ -1,0 +1,154 @@
+/** One calculation, made from its declaration: drawing, inputs, results as one types, how it is worked out, its source. */
+
+import { useLocation, useRoute } from "preact-iso";
+import { useEffect, useState } from "preact/hooks";
+import { Caution } from "../../controls/caution";
+import { Finding } from "../../controls/finding";
+import { QuantityField } from "../../controls/quantity-field";
+import { figureFor } from "../../drawing/catalogue";
+import type { Calculation } from "../../kernel/types";
+import { keep } from "../../store/drafts";
+import { identity } from "../../store/record";
+import { words } from "../../words";
+import { spaced } from "../names";
+import { Page } from "../shell/page";
+import { useCalculations } from "./bench";
+import "./calculation.css";
+import { drawn, fromBike, given, type Inputs, missing } from "./inputs";
+import { BikePicker, PutOnBike } from "./on-bike";
+import { Headline, Results } from "./results";
+import { useRun } from "./run";
+import { WorkingSteps } from "./working";
+
+export function CalculationScreen() {
+  const { calculation: id } = useRoute().params;
+  const all = useCalculations();
+  const calculation = all?.find((one) => one.id === id);
+  const from = [{ href: "/bench", text: words.places.bench }];
+  if (calculation === undefined) {
+    return (
+      <Page place="bench" title={all === undefined ? words.reading : words.failed.noSuchSheet} from={from}>
+        {null}
+      </Page>
+    );
+  }
+  return <Worked key={calculation.id} calculation={calculation} />;
+}
+
+const keyOf = (calculation: Calculation) => `inputs ${calculation.id}`;
+
+function Worked({ calculation }: { calculation: Calculation }) {
+  const { query } = useLocation();
+  const [inputs, setInputs] = useState<Inputs>({});
+  const [picking, setPicking] = useState<"take" | "put" | null>(null);
+  useEffect(() => {
+    let over = false;
+    void keep.get<Inputs>(keyOf(calculation)).then((kept) => {
+      // What was typed meanwhile wins over what was kept.
+      if (!over && kept !== undefined) setInputs((now) => (Object.keys(now).length === 0 ? kept : now));
+    });
+    return () => {
+      over = true;
+    };
+  }, [calculation]);
+  const set = (next: Inputs) => {
+    setInputs(next);
+    void keep.set(keyOf(calculation), next);
+  };
+  const needs = missing(calculation, inputs);
+  const { answer, problems, stale } = useRun(calculation, given(inputs), needs.length === 0);
+  const Figure = figureFor(calculation.id);
+  const findings = answer?.findings ?? [];
+  const names = new Set(calculation.inputs.map((one) => one.name));
+  const at = (name: string) => findings.filter((one) => one.field.split(/[.[]/)[0] === name);
+  const elsewhere = findings.filter((one) => !names.has(one.field.split(/[.[]/)[0] ?? ""));
+  const byField = Object.fromEntries(problems.filter((one) => one.given !== "nothing").map((one) => [one.field, words.wanted(one.wanted)]));
+  return (
+    <Page
+      place="bench"
+      title={calculation.title}
+      from={[
+        { href: "/bench", text: words.places.bench },
+      ]}
+      under={<p class="quiet question">{calculation.question}</p>}
+      foot={<Headline calculation={calculation} answer={answer} needs={needs} stale={stale} findings={findings} />}
+    >
+      {Figure === null ? null : <Figure inputs={drawn(calculation, inputs)} outputs={answer?.outputs ?? null} />}
+      <div class="buttons">
+        {identity.value === null ? null : (
+          <button type="button" class="button small" onClick={() => setPicking("take")}>
+            {words.bench.take}
+          </button>
+        )}
+        <button type="button" class="button small" onClick={() => set({ ...calculation.example })}>
+          {words.bench.example}
+        </button>
+        <button type="button" class="button small" onClick={() => set({})}>
+          {words.bench.empty}
+        </button>
+      </div>
+      <section class="form" aria-label={words.bench.inputs}>
+        {calculation.inputs.map((input) => (
+          <QuantityField
+            key={input.name}
+            quantity={input}
+            value={inputs[input.name] ?? null}
+            onChange={(next) => set({ ...inputs, [input.name]: next })}
+            problems={byField}
+            spread
+          >
+            {at(input.name).map((one) => (
+              <Finding key={one.text} level={one.level} text={one.text} />
+            ))}
+          </QuantityField>
+        ))}
+      </section>
+      <section class="part" id="results">
+        <h2>{words.bench.results}</h2>
+        {answer === null ? (
+          <p>{needs.length === 0 ? words.bench.noResult : words.bench.needs(needs)}</p>
+        ) : (
+          <>
+            <Results calculation={calculation} answer={answer} />
+            {elsewhere.map((one) => (
+              <Finding key={one.text} level={one.level} text={one.text} />
+            ))}
+            {findings
+              .filter((one) => names.has(one.field.split(/[.[]/)[0] ?? "") && one.level === "stop")
+              .map((one) => (
+                <Finding key={one.text} level={one.level} text={one.text} />
+              ))}
+          </>
+        )}
+      </section>
+      <Caution lines={calculation.cautions} />
+      {answer === null ? null : <WorkingSteps calculation={calculation} working={answer.working} />}
+      <p class="quiet">
+        {words.bench.source} {calculation.source}
+      </p>
+      {identity.value !== null && answer !== null ? (
+        <button type="button" class="button wide" onClick={() => setPicking("put")}>
+          {words.bench.put}
+        </button>
+      ) : null}
+      {picking === "take" ? (
+        <BikePicker
+          title={words.bench.take}
+          first={query.bike}
+          onClose={() => setPicking(null)}
+          onPick={(bike) => {
+            set({ ...inputs, ...fromBike(calculation, bike.state) });
+            setPicking(null);
+          }}
+          says={(bike) => words.bench.knows(Object.keys(fromBike(calculation, bike.state)).length, calculation.inputs.length)}
+        />
+      ) : null}
+      {picking === "put" && answer !== null ? (
+        <PutOnBike calculation={calculation} inputs={given(inputs)} answer={answer} first={query.bike} onClose={() => setPicking(null)} />
+      ) : null}
+      <p class="quiet figure calculation-id">
+        {spaced(calculation.family)} · {calculation.id}
+      </p>
+    </Page>
+  );
+}

@@ -1,0 +1,130 @@
+/** Adjusting: which setting, from, to, why. */
+
+import { useLocation } from "preact-iso";
+import { useState } from "preact/hooks";
+import { NumberField } from "../../controls/number-field";
+import { TextField } from "../../controls/text-field";
+import type { BikeState, Setting } from "../../kernel/types";
+import { formatNumber, show } from "../../units";
+import { words } from "../../words";
+import { type BikeNow, useBike } from "../loading";
+import { spaced, useNames } from "../names";
+import { Page } from "../shell/page";
+import { dateOf, nameOf } from "../when";
+import { useWriting } from "../writing";
+import { useBikeId } from "./frame";
+import "./adjust.css";
+
+/** What stands now: as it was set, else as it was measured. */
+function current(state: BikeState, setting: string): { value: number; at: string; by: string } | null {
+  return state.settings[setting] ?? state.measures[setting] ?? null;
+}
+
+export function Adjust() {
+  const id = useBikeId();
+  const bike = useBike(id);
+  const { settings } = useNames();
+  const [chosen, setChosen] = useState<Setting | null>(null);
+  const name = bike?.state.described.name ?? words.bikes.unnamed;
+  const from = [
+    { href: "/", text: words.places.bikes },
+    { href: `/bike/${id}`, text: name },
+  ];
+  if (bike && chosen !== null) return <Move bike={bike} setting={chosen} from={from} onBack={() => setChosen(null)} />;
+  const places = [...new Set(settings.map((one) => one.place))];
+  return (
+    <Page place="bikes" title={words.ways.adjust} from={from}>
+      {bike
+        ? places.map((place) => (
+            <section key={place} class="part">
+              <h2>{spaced(place)}</h2>
+              <ul class="ruled settings">
+                {settings
+                  .filter((one) => one.place === place)
+                  .map((one) => {
+                    const now = current(bike.state, one.setting);
+                    return (
+                      <li key={one.setting}>
+                        <button type="button" class="setting" onClick={() => setChosen(one)}>
+                          <span>{one.label}</span>
+                          <span class="figure">{now === null ? "–" : show(now.value, one.unit)}</span>
+                        </button>
+                      </li>
+                    );
+                  })}
+              </ul>
+            </section>
+          ))
+        : null}
+    </Page>
+  );
+}
+
+interface MoveProps {
+  bike: BikeNow;
+  setting: Setting;
+  from: { href: string; text: string }[];
+  onBack: () => void;
+}
+
+function Move({ bike, setting, from, onBack }: MoveProps) {
+  const { route } = useLocation();
+  const { write, busy, problem } = useWriting();
+  const now = current(bike.state, setting.setting);
+  const [to, setTo] = useState<number | null>(now?.value ?? null);
+  const [reason, setReason] = useState("");
+  const by = now === null || to === null ? null : to - now.value;
+  const moved = to !== null && by !== 0;
+  const record = async () => {
+    if (to === null) return;
+    const body = { setting: setting.setting, unit: setting.unit, to, from: now?.value, reason: reason.trim() || undefined };
+    const text = `${setting.label}: ${now === null ? "" : `${formatNumber(now.value)} → `}${show(to, setting.unit)}`;
+    const made = await write([{ subject: bike.state.subject, kind: "adjust", body }], text);
+    if (made !== null) route(`/${bike.state.subject}`, true);
+  };
+  const way = by === null || by === 0 ? "" : `${show(Math.abs(by), setting.unit)} ${by > 0 ? setting.more : setting.less}`;
+  return (
+    <Page
+      place="bikes"
+      title={setting.label}
+      from={from}
+      foot={
+        <div class="foot-act">
+          {problem === null ? null : <p class="problem">{problem}</p>}
+          <button type="button" class="button main" disabled={busy || !moved} onClick={() => void record()}>
+            {words.record}
+          </button>
+        </div>
+      }
+    >
+      <div class="move">
+        <div class="move-from">
+          <span class="quiet">{words.adjust.from}</span>
+          <span class="figure">{now === null ? "–" : show(now.value, setting.unit)}</span>
+          {now === null ? null : (
+            <span class="quiet">
+              {dateOf(now.at)}, {nameOf(now.by)}
+            </span>
+          )}
+        </div>
+        <NumberField
+          label={words.adjust.to}
+          unit={setting.unit}
+          value={to}
+          onChange={setTo}
+          step={setting.step}
+          digits={setting.step < 1 ? 2 : 1}
+          start={0}
+          big
+        />
+        <p class="move-way" aria-live="polite">
+          {way || words.adjust.notMoved}
+        </p>
+        <TextField label={words.reason} value={reason} onChange={setReason} optional />
+        <button type="button" class="plain" onClick={onBack}>
+          {words.adjust.other}
+        </button>
+      </div>
+    </Page>
+  );
+}

@@ -1,0 +1,85 @@
+/** The checks of a bike: to start one, to go on with one, and what the past ones came to. */
+
+import { useEffect, useState } from "preact/hooks";
+import { LevelSign } from "../../controls/finding";
+import { Mark } from "../../controls/mark";
+import type { CheckState } from "../../kernel/types";
+import { words } from "../../words";
+import { draftsOf, type HalfDone } from "../check/half-done";
+import { useChecks } from "../loading";
+import { spaced } from "../names";
+import { nameOf, whenOf } from "../when";
+import "./checks.css";
+import { BikePage, useBikeId } from "./frame";
+
+export function Checks() {
+  const id = useBikeId();
+  const checks = useChecks();
+  const [half, setHalf] = useState<Record<string, HalfDone>>({});
+  useEffect(() => {
+    void draftsOf(`bike/${id}`).then(setHalf);
+  }, [id]);
+  return (
+    <BikePage tab="checks">
+      {({ state }) => (
+        <>
+          <section class="part">
+            <h2>{words.checks.start}</h2>
+            <ul class="ruled check-kinds">
+              {(checks ?? []).map((check) => {
+                const begun = half[check.check];
+                const joints = Object.keys(state.joints).length;
+                const items = check.items.length === 0 ? joints : check.items.length;
+                return (
+                  <li key={check.check}>
+                    <a class="check-kind" href={`/bike/${id}/check/${check.check}`}>
+                      <strong>{check.title}</strong>
+                      <span class="figure">{words.checks.items(items)}</span>
+                      <span class="quiet">{check.purpose}</span>
+                      {begun === undefined ? null : (
+                        <span class="check-begun">{words.checks.begun(whenOf(begun.startedAt), Object.keys(begun.answers).length)}</span>
+                      )}
+                    </a>
+                  </li>
+                );
+              })}
+            </ul>
+          </section>
+          <section class="part">
+            <h2>{words.checks.past}</h2>
+            {state.checks.length === 0 ? <p>{words.checks.nonePast}</p> : null}
+            <ul class="ruled">
+              {state.checks.map((check) => (
+                <Past key={check.entry} check={check} />
+              ))}
+            </ul>
+          </section>
+        </>
+      )}
+    </BikePage>
+  );
+}
+
+function Past({ check }: { check: CheckState }) {
+  return (
+    <li class="past-check">
+      <div class="past-head">
+        <strong>{check.title ?? spaced(check.check)}</strong>
+        <Mark verdict={check.verdict} />
+      </div>
+      <p class="quiet">
+        {whenOf(check.at)} · {nameOf(check.by)}
+      </p>
+      {check.reasons.length > 0 && (
+        <ul class="reasons">
+          {check.reasons.map((reason) => (
+            <li key={reason.text}>
+              <LevelSign level={reason.level} />
+              {reason.text}
+            </li>
+          ))}
+        </ul>
+      )}
+    </li>
+  );
+}

@@ -1,0 +1,99 @@
+/** What all sheets of one bike share: title block with its name, mark and tabs; and the forms' way back to it. */
+
+import type { ComponentChildren } from "preact";
+import { useLocation, useRoute } from "preact-iso";
+import { words } from "../../words";
+import { type BikeNow, useBike } from "../loading";
+import { Page } from "../shell/page";
+import { nameOf } from "../when";
+import { useWriting } from "../writing";
+
+export type Tab = "now" | "log" | "checks";
+
+export function useBikeId(): string {
+  return useRoute().params.id ?? "";
+}
+
+export function BikePage({ tab, children, foot }: { tab: Tab; children: (bike: BikeNow) => ComponentChildren; foot?: ComponentChildren }) {
+  const id = useBikeId();
+  const bike = useBike(id);
+  const from = [{ href: "/", text: words.places.bikes }];
+  if (!bike) {
+    return (
+      <Page place="bikes" title={bike === null ? words.bikes.notHere : words.reading} from={from}>
+        {bike === null ? <p>{words.bikes.notHereHelp}</p> : null}
+      </Page>
+    );
+  }
+  const { described, standing } = bike.state;
+  const tabs = (["now", "log", "checks"] as const).map((one) => ({
+    href: one === "now" ? `/bike/${id}` : `/bike/${id}/${one}`,
+    text: words.tabs[one],
+    here: one === tab,
+  }));
+  const told = [described.use, described.rider ? nameOf(described.rider) : null, words.km(bike.state.km)].filter(Boolean);
+  return (
+    <Page
+      place="bikes"
+      title={described.name ?? words.bikes.unnamed}
+      from={from}
+      tabs={tabs}
+      verdict={tab === "now" ? undefined : standing.verdict}
+      under={tab === "now" ? <span class="quiet">{told.join(" · ")}</span> : null}
+      foot={foot}
+    >
+      {children(bike)}
+    </Page>
+  );
+}
+
+interface FormProps {
+  title: string;
+  /** The body to record, or null while something needed is missing. */
+  drafts: (subject: string) => { kind: string; body: Record<string, unknown> }[] | null;
+  said: string;
+  button?: string;
+  children: ComponentChildren | ((bike: BikeNow) => ComponentChildren);
+}
+
+/** A small form that records something of a bike and goes back to it. */
+export function BikeForm({ title, drafts, said, button, children }: FormProps) {
+  const id = useBikeId();
+  const bike = useBike(id);
+  const { route } = useLocation();
+  const { write, busy, problem } = useWriting();
+  const subject = `bike/${id}`;
+  const ready = drafts(subject);
+  const record = async () => {
+    if (ready === null) return;
+    const made = await write(
+      ready.map((draft) => ({ subject, ...draft })),
+      said,
+    );
+    if (made !== null) route(`/bike/${id}`, true);
+  };
+  return (
+    <Page
+      place="bikes"
+      title={title}
+      from={[
+        { href: "/", text: words.places.bikes },
+        { href: `/bike/${id}`, text: bike?.state.described.name ?? words.bikes.unnamed },
+      ]}
+      foot={
+        <div class="foot-act">
+          {problem === null ? null : (
+            <p class="problem" role="alert">
+              {problem}
+            </p>
+          )}
+          <button type="button" class="button main" disabled={busy || ready === null} onClick={() => void record()}>
+            {button ?? words.record}
+          </button>
+        </div>
+      }
+    >
+      <div class="form">{typeof children === "function" ? (bike ? children(bike) : <p class="quiet">{words.reading}</p>) : children}</div>
+    </Page>
+  );
+}

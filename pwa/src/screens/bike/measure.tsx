@@ -1,0 +1,90 @@
+/** Measuring: what, how much, how sure. */
+
+import { useState } from "preact/hooks";
+import { Choice } from "../../controls/choice";
+import { NumberField } from "../../controls/number-field";
+import { TextField } from "../../controls/text-field";
+import { show } from "../../units";
+import { words } from "../../words";
+import { useNames } from "../names";
+import { dateOf, nameOf } from "../when";
+import { BikeForm } from "./frame";
+
+export function Measure() {
+  const names = useNames();
+  const [what, setWhat] = useState<string | null>(null);
+  const [value, setValue] = useState<number | null>(null);
+  const [span, setSpan] = useState<number | null>(null);
+  const [method, setMethod] = useState("");
+  const named = what === null ? null : names.of(what);
+  return (
+    <BikeForm
+      title={words.ways.measure}
+      said={named === null || value === null ? "" : `${named.label}: ${show(value, named.unit)}`}
+      drafts={() =>
+        what === null || named === null || value === null
+          ? null
+          : [
+              {
+                kind: "measure",
+                body: { what, value, unit: named.unit, plus_minus: span ?? undefined, method: method.trim() || undefined },
+              },
+            ]
+      }
+    >
+      {({ state }) => {
+        const last = what === null ? undefined : state.measures[what];
+        const known = Object.keys(state.measures);
+        const others = Object.keys(state.measures).filter((name) => !names.measurable.some((one) => one.name === name));
+        const options = [
+          ...names.measurable.map(({ name, label }) => ({ value: name, label: known.includes(name) ? label : `${label} –` })),
+          ...others.map((name) => ({ value: name, label: names.of(name).label })),
+        ].sort((a, b) => a.label.localeCompare(b.label));
+        return (
+          <>
+            <Choice
+              label={words.measure.what}
+              options={options}
+              value={what}
+              onChange={(next) => {
+                setWhat(next);
+                setValue(null);
+                setSpan(null);
+              }}
+            />
+            {named === null ? null : (
+              <>
+                <NumberField
+                  key={what}
+                  label={named.label}
+                  help={named.help}
+                  unit={last?.unit ?? named.unit}
+                  value={value}
+                  onChange={setValue}
+                  step={named.step}
+                  digits={named.digits ?? 2}
+                  possible={named.possible}
+                  start={last?.value ?? named.start}
+                  plusMinus={span}
+                  onPlusMinus={setSpan}
+                  big
+                >
+                  {named.help ? <p class="quiet">{named.help}</p> : null}
+                  {last === undefined ? null : (
+                    <p>
+                      {words.lastValue} <span class="figure">{show(last.value, last.unit ?? named.unit)}</span>{" "}
+                      <span class="quiet">
+                        {dateOf(last.at)}, {nameOf(last.by)}
+                      </span>
+                    </p>
+                  )}
+                </NumberField>
+                <TextField label={words.measure.how} value={method} onChange={setMethod} help={words.measure.howHelp} optional />
+              </>
+            )}
+          </>
+        );
+      }}
+    </BikeForm>
+  );
+}

@@ -1,0 +1,76 @@
+/** An entry in one line of plain words, for the log. */
+
+import { formatNumber, show } from "../../units";
+import { words } from "../../words";
+import type { Names } from "../names";
+
+type Body = Record<string, unknown>;
+
+function text(body: Body, name: string): string {
+  const value = body[name];
+  return typeof value === "string" ? value : "";
+}
+
+function amount(body: Body, name: string, unit: string, digits = 2): string {
+  const value = body[name];
+  return typeof value === "number" ? show(value, unit, digits) : "";
+}
+
+function joined(parts: string[], by = ", "): string {
+  return parts.filter((part) => part !== "").join(by);
+}
+
+/** What an entry says, without who and when. Kinds this version does not know are told by their name alone. */
+export function telling(kind: string, body: Body, names: Names): string {
+  const unit = text(body, "unit");
+  switch (kind) {
+    case "describe":
+      return joined([text(body, "name"), text(body, "use"), amount(body, "weight_goal", "g", 0), text(body, "note")]);
+    case "part-fit":
+      return joined([`${names.of(text(body, "slot")).label}: ${text(body, "name")}`, amount(body, "claimed", "g", 0)]);
+    case "part-remove":
+      return text(body, "reason");
+    case "weigh":
+      return `${body.part === undefined ? words.log.wholeBike : words.log.part}: ${amount(body, "mass", "g", 1)}`;
+    case "measure": {
+      const spread = typeof body.plus_minus === "number" ? ` ± ${formatNumber(body.plus_minus)}` : "";
+      return joined([`${names.of(text(body, "what")).label}: ${amount(body, "value", unit)}${spread}`, text(body, "method")]);
+    }
+    case "calculate":
+      return joined([names.of(text(body, "calculation")).label, text(body, "note")]);
+    case "cut":
+      return `${names.of(text(body, "what")).label}: ${amount(body, "result", unit)} (${words.log.planned} ${amount(body, "planned", unit)})`;
+    case "torque":
+      return joined([`${names.of(text(body, "joint")).label}: ${amount(body, "applied", "N·m")}`, text(body, "condition"), text(body, "note")]);
+    case "adjust": {
+      const from = typeof body.from === "number" ? `${formatNumber(body.from)} – ` : "";
+      return joined([`${names.of(text(body, "setting")).label}: ${from}${amount(body, "to", unit)}`, text(body, "reason")]);
+    }
+    case "baseline":
+      return text(body, "name");
+    case "check":
+      return text(body, "title") || names.of(text(body, "check")).label;
+    case "fault":
+      return joined([text(body, "what"), text(body, "area")]);
+    case "fault-close":
+      return text(body, "done");
+    case "ride":
+      return joined([amount(body, "km", "km", 1), amount(body, "hours", "h"), body.fall === true ? words.log.fell : "", text(body, "note")]);
+    case "service":
+      return joined([names.of(text(body, "job")).label, text(body, "note")]);
+    case "note":
+      return text(body, "text");
+    case "photo":
+      return text(body, "caption");
+    case "decide":
+      return joined([names.of(text(body, "question").replace(/^.*\./, "")).label, text(body, "reason")]);
+    case "void":
+      return text(body, "reason");
+    case "snooze":
+      return joined([names.of(text(body, "due")).label, text(body, "until"), text(body, "reason")]);
+    case "interval":
+      return joined([names.of(text(body, "due")).label, amount(body, "km", "km", 0), amount(body, "hours", "h", 0), amount(body, "days", "d", 0)]);
+    default:
+      return "";
+  }
+}

@@ -1,0 +1,153 @@
+/** One item fills the sheet: what to do, what passes, what it was last, and three big marks. */
+
+import { useEffect, useRef } from "preact/hooks";
+import { Caution } from "../../controls/caution";
+import { Ring } from "../../controls/mark";
+import { NumberField } from "../../controls/number-field";
+import { TextField } from "../../controls/text-field";
+import { buzz } from "../../device";
+import type { CheckItem } from "../../kernel/types";
+import { show } from "../../units";
+import { words } from "../../words";
+import { spaced } from "../names";
+import { dateOf } from "../when";
+import { type Answered, type HalfDone, markOf } from "./half-done";
+import { Ruler } from "./ruler";
+
+interface Props {
+  item: CheckItem;
+  items: CheckItem[];
+  half: HalfDone;
+  at: number;
+  onAnswer: (answered: Answered, next: boolean) => void;
+  onGo: (to: number) => void;
+}
+
+const MARKS = [
+  { mark: "pass", shape: "fit" },
+  { mark: "attention", shape: "care" },
+  { mark: "fail", shape: "not-fit" },
+] as const;
+
+export function Item({ item, items, half, at, onAnswer, onGo }: Props) {
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    scrollTo(0, 0);
+    heading.current?.focus({ preventScroll: true });
+  }, []);
+  const answer = half.answers[item.item] ?? {};
+  const mark = markOf(item, answer);
+  const asksWord = mark === "attention" || mark === "fail";
+  const choose = (chosen: "pass" | "attention" | "fail") => {
+    buzz(chosen === "pass" ? 10 : [10, 60, 10]);
+    // A pass goes on by itself; the others ask for a word first. A number that is asked for is waited for.
+    const waits = item.answer === "value" && answer.value === undefined;
+    onAnswer({ ...answer, mark: chosen }, chosen === "pass" && !waits && markOf(item, { ...answer, mark: chosen }) === "pass");
+  };
+  return (
+    <>
+      <main class="check-item" id="work">
+        <Ruler items={items} half={half} at={at} />
+        <div class="check-asked">
+          <p class="quiet">
+            {spaced(item.area)}
+            {item.essential ? "" : ` · ${words.check.notEssential}`}
+          </p>
+          <h1 ref={heading} tabIndex={-1}>
+            {item.title}
+          </h1>
+          <p class="check-do">{item.do}</p>
+          <div class="check-passes">
+            <strong>{words.check.passes}</strong>
+            <p>{item.passes}</p>
+          </div>
+          {item.caution === "" ? null : <Caution lines={[item.caution]} />}
+          {item.measure === "" ? null : <Measured item={item} answer={answer} onAnswer={onAnswer} failed={mark === "fail"} />}
+          {asksWord ? (
+            <TextField
+              label={words.check.whatIsIt}
+              value={answer.note ?? ""}
+              onChange={(note) => onAnswer({ ...answer, note }, false)}
+              help={words.check.whatIsItHelp}
+              lines
+            />
+          ) : null}
+        </div>
+      </main>
+      <footer class="check-foot">
+        <div class="check-marks" role="group" aria-label={item.title}>
+          {MARKS.map((one) => (
+            <button
+              key={one.mark}
+              type="button"
+              class={`check-mark check-mark-${one.mark}`}
+              aria-pressed={mark === one.mark}
+              onClick={() => choose(one.mark)}
+            >
+              <Ring shape={one.shape} size={36} />
+              {words.marks[one.mark]}
+            </button>
+          ))}
+        </div>
+        <div class="check-steps">
+          <button type="button" class="button small" disabled={at === 0} onClick={() => onGo(at - 1)}>
+            {words.check.back}
+          </button>
+          <span class="figure" aria-live="polite">
+            {words.check.place(at + 1, items.length)}
+          </span>
+          <button type="button" class="button small" onClick={() => onGo(at + 1)}>
+            {mark === null ? words.check.later : words.check.next}
+          </button>
+        </div>
+      </footer>
+    </>
+  );
+}
+
+interface MeasuredProps {
+  item: CheckItem;
+  answer: Answered;
+  failed: boolean;
+  onAnswer: (answered: Answered, next: boolean) => void;
+}
+
+function Measured({ item, answer, failed, onAnswer }: MeasuredProps) {
+  const limits = limitsOf(item);
+  const { value } = answer;
+  const out = failed && value !== undefined && ((item.low !== null && value < item.low) || (item.high !== null && value > item.high));
+  return (
+    <NumberField
+      label={item.answer === "value" ? words.check.value : words.check.valueMay}
+      unit={item.unit}
+      value={value ?? null}
+      onChange={(next) => {
+        const { value: _gone, ...rest } = answer;
+        onAnswer(next === null ? rest : { ...rest, value: next }, false);
+      }}
+      digits={2}
+      step={stepFor(item.unit)}
+      start={item.last?.value ?? item.low ?? item.high ?? undefined}
+      problem={out ? `${words.check.outside} ${limits}` : undefined}
+    >
+      {limits === "" ? <p class="quiet">{words.check.noLimit}</p> : out ? null : <p>{limits}</p>}
+      {item.last ? (
+        <p class="quiet">
+          {words.lastValue} <span class="figure">{show(item.last.value, item.last.unit ?? item.unit)}</span>, {dateOf(item.last.at)}
+        </p>
+      ) : null}
+    </NumberField>
+  );
+}
+
+/** One touch of the stepper where the check does not say. */
+function stepFor(unit: string): number {
+  return { "N·m": 0.5, bar: 0.1, mm: 0.1, "%": 0.05, "°": 0.5 }[unit] ?? 1;
+}
+
+export function limitsOf(item: CheckItem): string {
+  if (item.low !== null && item.high !== null) return words.check.between(show(item.low, item.unit), show(item.high, item.unit));
+  if (item.low !== null) return words.check.atLeast(show(item.low, item.unit));
+  if (item.high !== null) return words.check.atMost(show(item.high, item.unit));
+  return "";
+}

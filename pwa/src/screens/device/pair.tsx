@@ -1,0 +1,69 @@
+/** Letting this phone in: the code comes with the link, the phone gets a name, one button. */
+
+import { useLocation } from "preact-iso";
+import { useEffect, useState } from "preact/hooks";
+import { TextField } from "../../controls/text-field";
+import { identity } from "../../store/record";
+import { PairingProblem, pair } from "../../store/pairing";
+import { words } from "../../words";
+import { Page } from "../shell/page";
+import { told } from "../writing";
+
+export function Pair() {
+  const { route } = useLocation();
+  const [code, setCode] = useState("");
+  const [linked, setLinked] = useState(false);
+  const [name, setName] = useState(identity.value?.device.name ?? "");
+  const [busy, setBusy] = useState(false);
+  const [problem, setProblem] = useState<string | null>(null);
+  useEffect(() => {
+    const take = () => {
+      const found = decodeURIComponent(location.hash.slice(1));
+      if (found === "") return;
+      setCode(found);
+      setLinked(true);
+      // The code is good once only and has no business in the history.
+      history.replaceState(null, "", "/pair");
+    };
+    take();
+    addEventListener("hashchange", take);
+    return () => removeEventListener("hashchange", take);
+  }, []);
+  const enter = async () => {
+    setBusy(true);
+    setProblem(null);
+    try {
+      const who = await pair(code, name);
+      told.value = { text: words.pair.welcome(who.person.name, who.workshop), entries: [] };
+      route("/", true);
+    } catch (error) {
+      if (!(error instanceof PairingProblem)) throw error;
+      setProblem(error.message);
+    } finally {
+      setBusy(false);
+    }
+  };
+  return (
+    <Page place="device" title={words.pair.title} from={[{ href: "/device", text: words.places.device }]}>
+      <form
+        class="form"
+        onSubmit={(event) => {
+          event.preventDefault();
+          void enter();
+        }}
+      >
+        <p>{linked ? words.pair.help : words.pair.helpNoCode}</p>
+        {linked ? null : <TextField label={words.pair.code} value={code} onChange={setCode} />}
+        <TextField label={words.pair.name} value={name} onChange={setName} help={words.pair.nameHelp} />
+        {problem === null ? null : (
+          <p class="problem" role="alert">
+            {problem}
+          </p>
+        )}
+        <button type="submit" class="button main wide" disabled={busy || code.trim() === "" || name.trim() === ""}>
+          {words.pair.button}
+        </button>
+      </form>
+    </Page>
+  );
+}

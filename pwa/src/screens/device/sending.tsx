@@ -1,0 +1,88 @@
+/** What waits for the server, what the server would not take and why, and the ways out of here. */
+
+import { useState } from "preact/hooks";
+import { identity, record } from "../../store/record";
+import { saveQueue, syncNow, syncState } from "../../store/sync";
+import type { Refused } from "../../store/types";
+import { words } from "../../words";
+import { useNames } from "../names";
+import { telling } from "../bike/telling";
+import { whenOf } from "../when";
+import { Row } from "./device";
+
+export function Sending() {
+  const { unsent, refused, state, said, lastOk, clock } = syncState.value;
+  if (identity.value === null) return null;
+  return (
+    <section class="part">
+      <h2>{words.device.sending}</h2>
+      <p class="sending-count">
+        <span class="figure">{unsent}</span> {words.device.toSend(unsent)}
+      </p>
+      <p role="status">
+        <strong>{words.sync.states[state]}</strong> {said}
+      </p>
+      {clock === null ? null : <p>{clock}</p>}
+      <dl class="told-rows">
+        <Row term={words.device.lastOk} told={lastOk === null ? words.device.notSinceOpened : whenOf(lastOk)} />
+      </dl>
+      <div class="buttons">
+        <button type="button" class="button main" disabled={state === "sending"} onClick={() => void syncNow()}>
+          {words.device.sendNow}
+        </button>
+        {unsent + refused.length > 0 ? (
+          <button type="button" class="button" onClick={() => void saveQueue()}>
+            {words.device.saveQueue}
+          </button>
+        ) : null}
+        {state === "signed-out" ? (
+          <a class="button" href="/pair">
+            {words.pair.again}
+          </a>
+        ) : null}
+      </div>
+      {refused.length > 0 ? (
+        <>
+          <h3>{words.device.needsYou}</h3>
+          <p class="quiet">{words.device.needsYouHelp}</p>
+          <ul class="ruled">
+            {refused.map((one) => (
+              <RefusedEntry key={one.entry.id} refused={one} />
+            ))}
+          </ul>
+        </>
+      ) : null}
+    </section>
+  );
+}
+
+function RefusedEntry({ refused }: { refused: Refused }) {
+  const names = useNames();
+  const [sure, setSure] = useState(false);
+  const { entry, errors } = refused;
+  return (
+    <li class="refused">
+      <strong>{words.kinds[entry.kind] ?? entry.kind}</strong> {telling(entry.kind, entry.body, names)}
+      <p class="quiet">{whenOf(entry.noted_at)}</p>
+      <ul>
+        {errors.map((error) => (
+          <li key={`${error.field}${error.wanted}`}>{words.device.refusal(error.field, error.given, error.wanted)}</li>
+        ))}
+      </ul>
+      {sure ? (
+        <div class="buttons">
+          <button type="button" class="button small" onClick={() => void record.dismiss(entry.id)}>
+            {words.device.giveUp}
+          </button>
+          <button type="button" class="button small" onClick={() => setSure(false)}>
+            {words.device.keepHere}
+          </button>
+        </div>
+      ) : (
+        <button type="button" class="button small" onClick={() => setSure(true)}>
+          {words.device.dealtWith}
+        </button>
+      )}
+    </li>
+  );
+}

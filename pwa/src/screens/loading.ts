@@ -1,0 +1,100 @@
+/** Bikes as the screens see them: folded from what the phone keeps, again whenever that changes. */
+
+import { useSignalEffect } from "@preact/signals";
+import { useEffect, useState } from "preact/hooks";
+import { kernel } from "../kernel/client";
+import type { BikeState, CheckDefinition, Due, ShopState } from "../kernel/types";
+import { changed, record } from "../store/record";
+import type { Kept } from "../store/types";
+
+export interface BikeNow {
+  state: BikeState;
+  due: Due[];
+  kept: Kept[];
+}
+
+interface Cached {
+  key: string;
+  now: Promise<BikeNow>;
+}
+
+const cache = new Map<string, Cached>();
+const settled = new Map<string, BikeNow>();
+
+/** Two readings with the same key fold to the same state: same entries, same places given by the server. */
+function keyOf(kept: Kept[]): string {
+  const last = kept.at(-1);
+  const placed = kept.reduce((sum, one) => sum + (one.seq === null ? 0 : 1), 0);
+  return `${kept.length} ${placed} ${last?.stamp ?? ""} ${new Date().toDateString()}`;
+}
+
+async function loadBike(subject: string): Promise<BikeNow | null> {
+  const kept = await record.entries(subject);
+  if (kept.length === 0) return null;
+  const key = keyOf(kept);
+  let cached = cache.get(subject);
+  if (cached === undefined || cached.key !== key) {
+    const now = fold(subject, kept);
+    cached = { key, now };
+    cache.set(subject, cached);
+    now.catch(() => cache.delete(subject));
+  }
+  const now = await cached.now;
+  settled.set(subject, now);
+  return now;
+}
+
+async function fold(subject: string, kept: Kept[]): Promise<BikeNow> {
+  const [state, shop] = await Promise.all([kernel.fold(subject, kept), loadShop()]);
+  return { state, kept, due: await kernel.due(state, new Date().toISOString(), shop.intervals) };
+}
+
+async function loadShop(): Promise<ShopState> {
+  return kernel.foldShop(await record.entries("workshop"));
+}
+
+/** undefined while it loads, null when the phone keeps nothing of it. What was seen last shows at once. */
+export function useBike(id: string): BikeNow | null | undefined {
+  const subject = `bike/${id}`;
+  return useLoaded(() => loadBike(subject), subject, settled.get(subject));
+}
+
+export function useBikes(): BikeNow[] | undefined {
+  return useLoaded(loadBikes, "bikes", settled.size > 0 ? [...settled.values()] : undefined);
+}
+
+async function loadBikes(): Promise<BikeNow[]> {
+  const subjects = await record.subjects("bike/");
+  const loaded = await Promise.all(subjects.map(loadBike));
+  return loaded.filter((one) => one !== null);
+}
+
+/** Every check that can be made here: those shipped and the workshop's own. */
+export function useChecks(): CheckDefinition[] | undefined {
+  return useLoaded(async () => kernel.checks((await loadShop()).checks), "checks", undefined);
+}
+
+/** Load now and after every change of the record. A failure shows at the nearest edge instead of loading for ever. */
+function useLoaded<Value>(load: () => Promise<Value>, key: string, first: Value | undefined): Value | undefined {
+  const [value, setValue] = useState<{ key: string; value: Value | undefined }>({ key, value: first });
+  const [failed, setFailed] = useState<unknown>(null);
+  const [turn, setTurn] = useState(0);
+  useSignalEffect(() => setTurn(changed.value));
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `load` is made anew each time; `key` says what it loads
+  useEffect(() => {
+    let over = false;
+    load().then(
+      (loaded) => {
+        if (!over) setValue({ key, value: loaded });
+      },
+      (error: unknown) => {
+        if (!over) setFailed(error);
+      },
+    );
+    return () => {
+      over = true;
+    };
+  }, [key, turn]);
+  if (failed !== null) throw failed;
+  return value.key === key ? value.value : first;
+}

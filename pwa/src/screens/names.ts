@@ -1,0 +1,64 @@
+/** What measured and set things are called, their units and steps: from the declarations, so each is said once. */
+
+import { useEffect, useState } from "preact/hooks";
+import { kernel } from "../kernel/client";
+import type { Quantity, Setting } from "../kernel/types";
+
+export interface Named {
+  label: string;
+  unit: string;
+  step?: number | undefined;
+  digits?: number | undefined;
+  possible?: [number, number] | undefined;
+  help?: string | undefined;
+  start?: number | undefined;
+}
+
+export interface Names {
+  of: (name: string) => Named;
+  /** Everything with a number and a unit that can be measured, by label. */
+  measurable: { name: string; label: string }[];
+  settings: Setting[];
+}
+
+const bare: Names = { of: (name) => ({ label: spaced(name), unit: "" }), measurable: [], settings: [] };
+let known: Names | null = null;
+
+export function useNames(): Names {
+  const [names, setNames] = useState(known ?? bare);
+  useEffect(() => {
+    let over = false;
+    void load().then((loaded) => {
+      if (!over) setNames(loaded);
+    });
+    return () => {
+      over = true;
+    };
+  }, []);
+  return names;
+}
+
+async function load(): Promise<Names> {
+  if (known !== null) return known;
+  const [calculations, settings] = await Promise.all([kernel.declarations(), kernel.settings()]);
+  const found = new Map<string, Named>();
+  const keep = (quantity: Quantity) => {
+    if (quantity.kind !== "number" || found.has(quantity.name)) return;
+    const { label, unit, step, digits, possible, plausible, help } = quantity;
+    const start = plausible === undefined ? undefined : Math.round((plausible[0] + plausible[1]) / 2);
+    found.set(quantity.name, { label, unit, step, digits, possible, help, start });
+  };
+  for (const calculation of calculations) calculation.inputs.forEach(keep);
+  const measurable = [...found].filter(([, one]) => one.unit !== "").map(([name, one]) => ({ name, label: one.label }));
+  measurable.sort((a, b) => a.label.localeCompare(b.label));
+  for (const { setting, label, unit, step } of settings) {
+    if (!found.has(setting)) found.set(setting, { label, unit, step, digits: step < 1 ? 2 : 1 });
+  }
+  known = { of: (name) => found.get(name) ?? { label: spaced(name), unit: "" }, measurable, settings };
+  return known;
+}
+
+export function spaced(name: string): string {
+  const text = name.replaceAll(/[_-]/g, " ");
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

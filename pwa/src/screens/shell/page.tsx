@@ -1,0 +1,140 @@
+/** The sheet every screen is drawn on: title block above, places below, the tab of what is not yet sent. */
+
+import type { ComponentChildren } from "preact";
+import { useEffect, useRef } from "preact/hooks";
+import { Mark } from "../../controls/mark";
+import type { VerdictWord } from "../../kernel/types";
+import { identity } from "../../store/record";
+import { words } from "../../words";
+import { told, undo } from "../writing";
+import "../../controls/buttons.css";
+import "./page.css";
+import { SyncTab } from "./sync-tab";
+
+export type Place = "bikes" | "bench" | "device";
+
+export interface Way {
+  href: string;
+  text: string;
+}
+
+interface Props {
+  place: Place;
+  title: string;
+  /** The way here from its place, without the page itself. */
+  from?: Way[];
+  tabs?: (Way & { here: boolean })[];
+  verdict?: VerdictWord | undefined;
+  under?: ComponentChildren;
+  /** What stands fixed above the places: the one thing to do. */
+  foot?: ComponentChildren;
+  children: ComponentChildren;
+}
+
+const PLACES: { place: Place; href: string }[] = [
+  { place: "bikes", href: "/" },
+  { place: "bench", href: "/bench" },
+  { place: "device", href: "/device" },
+];
+
+let first = true;
+
+export function Page({ place, title, from = [], tabs, verdict, under, foot, children }: Props) {
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    document.title = `${title} – Pinchbolt`;
+  }, [title]);
+  useEffect(() => {
+    // A new sheet begins at its title; the very first one leaves the focus to the browser.
+    if (!first) {
+      scrollTo(0, 0);
+      heading.current?.focus({ preventScroll: true });
+    }
+    first = false;
+  }, []);
+  return (
+    <div class="page">
+      <a class="skip" href="#work" onClick={skip}>
+        {words.skip}
+      </a>
+      <header class="title-block">
+        <div class="title-top">
+          <nav class="way" aria-label={words.wayHere}>
+            {from.length === 0 ? (
+              <span class="way-shop">{identity.value?.workshop || words.programName}</span>
+            ) : (
+              from.map((one) => (
+                <a key={one.href} href={one.href}>
+                  {one.text}
+                </a>
+              ))
+            )}
+          </nav>
+          <SyncTab />
+        </div>
+        <div class="title-main">
+          <h1 ref={heading} tabIndex={-1}>
+            {title}
+          </h1>
+          {verdict === undefined ? null : <Mark verdict={verdict} />}
+          {under}
+        </div>
+        {tabs === undefined ? null : (
+          <nav class="title-tabs" aria-label={title}>
+            {tabs.map((tab) => (
+              <a key={tab.href} href={tab.href} aria-current={tab.here ? "page" : undefined}>
+                {tab.text}
+              </a>
+            ))}
+          </nav>
+        )}
+      </header>
+      <main id="work" tabIndex={-1}>
+        {children}
+      </main>
+      <div class="page-foot">
+        <Told />
+        {foot}
+        <nav class="places" aria-label={words.placesLabel}>
+          {PLACES.map((one) => (
+            <a key={one.place} href={one.href} aria-current={one.place === place ? "page" : undefined}>
+              {words.places[one.place]}
+            </a>
+          ))}
+        </nav>
+      </div>
+    </div>
+  );
+}
+
+function skip(event: MouseEvent): void {
+  event.preventDefault();
+  document.getElementById("work")?.focus();
+}
+
+function Told() {
+  const now = told.value;
+  return (
+    <div class="told" role="status">
+      {now === null ? null : (
+        <>
+          <span>{now.text}</span>
+          {now.entries.length > 0 && (
+            <button type="button" class="plain" onClick={() => void undo(now.entries)}>
+              {words.undo}
+            </button>
+          )}
+          <button
+            type="button"
+            class="plain"
+            onClick={() => {
+              told.value = null;
+            }}
+          >
+            {words.close}
+          </button>
+        </>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,28 @@
+/** The tab at the sheet's edge: how many entries are not yet sent; hatched while there is no way to the server. */
+
+import { identity } from "../../store/record";
+import { syncState } from "../../store/sync";
+import { words } from "../../words";
+import "./sync-tab.css";
+
+export function SyncTab() {
+  const { unsent, refused, state } = syncState.value;
+  if (identity.value === null) {
+    return (
+      <a class="sync-tab sync-hatched" href="/pair">
+        <span>{words.sync.notPaired}</span>
+      </a>
+    );
+  }
+  const away = state === "offline" || state === "signed-out" || state === "trouble";
+  const needs = refused.length > 0 || state === "signed-out" || state === "trouble";
+  const text = needs ? words.sync.needsYou : unsent > 0 ? words.sync.toSend(unsent) : away ? words.sync.offline : words.sync.allSent;
+  return (
+    <a class={`sync-tab${away ? " sync-hatched" : ""}${needs ? " sync-needs" : ""}`} href="/device">
+      <span>
+        {text}
+        {away && unsent > 0 ? <span class="unseen"> {words.sync.offline}</span> : null}
+      </span>
+    </a>
+  );
+}

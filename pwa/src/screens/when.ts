@@ -1,0 +1,32 @@
+/** Days and times as one says them, and people by their names. */
+
+import { people } from "../store/record";
+import { words } from "../words";
+
+const day = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short" });
+const dayAndYear = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short", year: "numeric" });
+const clock = new Intl.DateTimeFormat(undefined, { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
+
+export function dateOf(iso: string): string {
+  const date = new Date(iso);
+  const now = new Date();
+  if (date.toDateString() === now.toDateString()) return words.today;
+  const before = new Date(now);
+  before.setDate(now.getDate() - 1);
+  if (date.toDateString() === before.toDateString()) return words.yesterday;
+  return date.getFullYear() === now.getFullYear() ? day.format(date) : dayAndYear.format(date);
+}
+
+export function timeOf(iso: string): string {
+  return clock.format(new Date(iso));
+}
+
+export function whenOf(iso: string): string {
+  return `${dateOf(iso)} ${timeOf(iso)}`;
+}
+
+/** Reads a signal: a screen showing it follows when names come in. */
+export function nameOf(person: string | null | undefined): string {
+  if (!person) return words.nobody;
+  return people.value.find((one) => one.id === person)?.name ?? words.somebody;
+}

@@ -1,0 +1,41 @@
+/** Writing entries from a screen: one at a time, said when done, with a way back. */
+
+import { signal } from "@preact/signals";
+import { useState } from "preact/hooks";
+import { buzz } from "../device";
+import { record } from "../store/record";
+import type { Draft, Entry } from "../store/types";
+import { words } from "../words";
+
+/** What was just recorded, shown at the foot of the sheet until the next thing happens. */
+export const told = signal<{ text: string; entries: Entry[] } | null>(null);
+
+export function useWriting() {
+  const [busy, setBusy] = useState(false);
+  const [problem, setProblem] = useState<string | null>(null);
+  const write = async (drafts: Draft[], text: string): Promise<Entry[] | null> => {
+    if (busy) return null;
+    setBusy(true);
+    setProblem(null);
+    try {
+      const entries = await record.write(drafts);
+      told.value = { text, entries };
+      buzz([10, 40, 10]);
+      return entries;
+    } catch (error) {
+      setProblem(error instanceof Error ? error.message : String(error));
+      return null;
+    } finally {
+      setBusy(false);
+    }
+  };
+  return { write, busy, problem };
+}
+
+/** Take back what was just recorded: the entries stay in the log, voided. */
+export async function undo(entries: Entry[]): Promise<void> {
+  await record.write(
+    entries.map((entry) => ({ subject: entry.subject, kind: "void", body: { entry: entry.id, reason: words.undoneAtOnce } })),
+  );
+  told.value = { text: words.undone, entries: [] };
+}
