@@ -81,9 +81,11 @@ async def app_file(request: Request[Any, Any, Any], path: FromPath[str] = "") ->
 
 def find(folder: Path, name: str) -> Served | None:
     """The file `name` of the app; None when there is none, or when the name leads out of the folder."""
+    if not name or "\0" in name:
+        return None
     root = folder.resolve()
     file = (root / name).resolve()
-    if not name or "\0" in name or not file.is_relative_to(root) or not file.is_file():
+    if not file.is_relative_to(root) or not file.is_file():
         return None
     return _read(file, file.stat().st_mtime_ns)
 

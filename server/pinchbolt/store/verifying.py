@@ -34,8 +34,10 @@ def _chain(conn: sqlite3.Connection, device: str) -> Iterator[Broken]:
         (device,),
     )
     last, head = 0, NO_PREV
-    for n, hash, seq, raw, *columns in rows:
+    for n, hash, seq, kept, *columns in rows:
         where = f"device {device}, n {n}" + (f", seq {seq}" if seq is not None else ", refused")
+        # Whoever altered it may have left another type behind.
+        raw = kept if isinstance(kept, bytes) else str(kept).encode()
         real = sha256(raw).hexdigest()
         if real != hash:
             yield Broken(where, f"its bytes have the hash {real}, not {hash} as when it was stored")
