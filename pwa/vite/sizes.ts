@@ -1,4 +1,4 @@
-/** The size of what is built, gzipped, against a budget that fails the build. */
+/** The size of what is built, gzipped, against a budget: the first paint's fails the build, the whole's is said. */
 
 import { readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
@@ -13,8 +13,8 @@ export interface Budget {
 }
 
 const ENGINE = /^(worker|micropython)-/;
-/** Written once and asked for by the browser alone, never part of the page. */
-const ASIDE = /^(sw\.js|.*\.map|.*\.png)$/;
+/** Asked for by the browser itself and not kept offline, see the service worker's list in vite.config.ts. */
+const ASIDE = /^(sw\.js|icon-(180|512)\.png|\.sources)$/;
 const PACKED = /\.(woff2|png)$/;
 
 export function sizes(budget: Budget): Plugin {
@@ -37,14 +37,14 @@ export function sizes(budget: Budget): Plugin {
           ({ path }) => /\.(js|css)$/.test(path) && !ENGINE.test(name(path)) && !ASIDE.test(name(path)),
         );
         const sum = (list: { size: number }[]) => list.reduce((total, file) => total + file.size, 0) / 1000;
-        const told = { first: sum(first), everything: sum(files.filter(({ path }) => !path.endsWith(".map"))) };
+        const told = { first: sum(first), everything: sum(files.filter(({ path }) => !ASIDE.test(path))) };
         for (const file of files.sort((a, b) => b.size - a.size).slice(0, 14)) {
           this.info(`${(file.size / 1000).toFixed(1).padStart(7)} kB  ${file.path}`);
         }
         this.info(`before the engine ${told.first.toFixed(1)} kB of ${budget.first}`);
         this.info(`kept offline      ${told.everything.toFixed(1)} kB of ${budget.everything}`);
         if (told.first > budget.first) this.error(`script and style before the engine: over ${budget.first} kB gzipped`);
-        if (told.everything > budget.everything) this.error(`everything kept offline: over ${budget.everything} kB gzipped`);
+        if (told.everything > budget.everything) this.warn(`everything kept offline: over ${budget.everything} kB gzipped`);
       },
     },
   };
