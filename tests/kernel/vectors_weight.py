@@ -97,4 +97,96 @@ BUDGET = [
     ),
 ]
 
-VECTORS = [*BUDGET]
+
+def knapsack(room: int, weights: str, worths: str) -> dict[str, Any]:
+    """A 0/1 knapsack as slots of two options: leaving an item out weighs nothing and costs what it is worth."""
+    items = zip(map(int, weights.split()), map(int, worths.split()), strict=True)
+    return {
+        "base": 0,
+        "target": room,
+        "slots": [
+            {
+                "slot": f"item {i}",
+                "options": [{"name": "packed", "mass": w, "cost": 0}, {"name": "left out", "mass": 0, "cost": worth}],
+            }
+            for i, (w, worth) in enumerate(items)
+        ],
+    }
+
+
+KNAPSACK_01 = "data set KNAPSACK_01, J. Burkardt, Florida State University: capacity seen, items from memory; problem "
+
+TUTORIAL_WEIGHTS = """
+7 0 30 22 80 94 11 81 70 64 59 18 0 36 3 8 15 42 9 0 42 47 52 32 26 48 55 6 29 84 2 4 18 56 7 29 93 44 71 3 86 66 31 65 0
+79 20 65 52 13
+"""
+TUTORIAL_WORTHS = """
+360 83 59 130 431 67 230 52 93 125 670 892 600 38 48 147 78 256 63 17 120 164 432 35 92 110 22 42 50 323 514 28 87 73 78 15
+26 78 210 36 85 189 274 43 33 10 19 389 276 312
+"""
+
+PUBLISHED = [
+    # name, room, weights, worths, best worth
+    ("P01", 165, "23 31 29 44 53 38 63 85 89 82", "92 57 49 68 60 43 67 84 87 72", 309),
+    ("P02", 26, "12 7 11 8 9", "24 13 23 15 16", 51),
+    ("P03", 190, "56 59 80 64 75 17", "50 50 64 46 50 5", 150),
+    ("P04", 50, "31 10 20 19 4 3 6", "70 20 39 37 7 5 10", 107),
+    ("P05", 104, "25 35 45 5 25 3 2 2", "350 400 450 20 70 8 5 5", 900),
+    ("P06", 170, "41 50 49 59 55 57 60", "442 525 511 593 546 564 617", 1735),
+    (
+        "P07",
+        750,
+        "70 73 77 80 82 87 90 94 98 106 110 113 115 118 120",
+        "135 139 149 150 156 163 173 184 192 201 210 214 221 229 240",
+        1458,
+    ),
+]
+
+LIGHT = {"name": "light", "mass": 180, "cost": 150}
+ON_NOW = {"name": "on now", "mass": 260, "cost": 0}
+
+SWAPS = [
+    *[
+        Vector(
+            "weight-swaps",
+            knapsack(room, weights, worths),
+            KNAPSACK_01 + name,
+            {"cost": sum(map(int, worths.split())) - best, "feasible": True},
+        )
+        for name, room, weights, worths, best in PUBLISHED
+    ],
+    Vector(
+        "weight-swaps",
+        knapsack(850, TUTORIAL_WEIGHTS, TUTORIAL_WORTHS),
+        "knapsack tutorial of the OR-Tools documentation, 50 items: best worth 7534 at weight 850",
+        {"cost": sum(map(int, TUTORIAL_WORTHS.split())) - 7534, "total": 850, "feasible": True},
+    ),
+    Vector(
+        "weight-swaps",
+        {"base": 7000, "target": 7200, "slots": [{"slot": "saddle", "options": [ON_NOW, LIGHT]}]},
+        "derived: one slot, and only the light part meets the goal",
+        {"choice": [{"slot": "saddle", **LIGHT}], "total": 7180, "cost": 150, "feasible": True, "headroom": 20},
+        findings=(("fine", "target"),),
+    ),
+    Vector(
+        "weight-swaps",
+        {"base": 7000, "target": 7180, "slots": [{"slot": "saddle", "options": [ON_NOW, LIGHT]}]},
+        "derived: just on the goal meets it",
+        {"total": 7180, "feasible": True, "headroom": 0},
+    ),
+    Vector(
+        "weight-swaps",
+        {"base": 7000, "target": 7179.9, "slots": [{"slot": "saddle", "options": [ON_NOW, LIGHT]}]},
+        "derived: a tenth of a gram over does not; the lightest is told",
+        {"choice": [{"slot": "saddle", **LIGHT}], "total": 7180, "feasible": False, "headroom": -0.1},
+        findings=(("care", "target"),),
+    ),
+    Vector(
+        "weight-swaps",
+        {"base": 7000, "target": 7000, "slots": [{"slot": "saddle", "options": []}]},
+        "derived: a slot without options has no answer",
+        refused=("slots[0].options",),
+    ),
+]
+
+VECTORS = [*BUDGET, *SWAPS]

@@ -10,6 +10,7 @@ from . import position as _position
 from . import position_transfer as _position_transfer
 from . import saddle as _saddle
 from . import steerer as _steerer
+from . import swaps as _swaps
 from . import tyre_air as _tyre_air
 from . import weight as _weight
 from .calculations import Calculation, all_calculations, find
@@ -27,6 +28,7 @@ FAMILIES = (
     _fasteners,
     _tyre_air,
     _weight,
+    _swaps,
 )
 
 __all__ = ["FAMILIES", "Calculation", "all_calculations", "find"]
