@@ -68,9 +68,18 @@ export function parseNumber(text: string): number | null {
 
 const decimalMark = computed(() => ((1.5).toLocaleString().includes(",") ? "," : "."));
 
+export type Rounds = "up" | "down" | undefined;
+
+/** `value` to `digits`, to nearest or one way only. A millionth of a step is the noise of decimal sums, not a length. */
+function rounded(value: number, digits: number, rounds: Rounds): number {
+  if (rounds === undefined) return value;
+  const steps = value * 10 ** digits;
+  return (rounds === "up" ? Math.ceil(steps - 1e-6) : Math.floor(steps + 1e-6)) / 10 ** digits;
+}
+
 /** `value` in figures with this person's decimal mark and a true minus; at most `digits` behind the mark, no trailing noughts. */
-export function formatNumber(value: number, digits = 2): string {
-  const fixed = value.toFixed(digits);
+export function formatNumber(value: number, digits = 2, rounds?: Rounds): string {
+  const fixed = rounded(value, digits, rounds).toFixed(digits);
   const short = digits > 0 ? fixed.replace(/\.?0+$/, "") : fixed;
   const text = short === "-0" ? "0" : short;
   return text.replace("-", "−").replace(".", decimalMark.value);
@@ -83,9 +92,9 @@ export function digitsIn(unit: string, base: string, baseDigits: number): number
 }
 
 /** A value of the record or of the kernel, in the person's unit, with the unit: "16.5 in". */
-export function show(value: number, base: string, digits = 2): string {
+export function show(value: number, base: string, digits = 2, rounds?: Rounds): string {
   const unit = unitOf(base);
-  const figures = formatNumber(fromBase(value, unit, base), digitsIn(unit, base, digits));
+  const figures = formatNumber(fromBase(value, unit, base), digitsIn(unit, base, digits), rounds);
   if (unit === "") return figures;
   return unit === "°" || unit === "%" ? `${figures}${unit === "%" ? " " : ""}${unit}` : `${figures} ${unit}`;
 }

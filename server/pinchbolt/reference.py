@@ -12,14 +12,14 @@ from pinchbolt.kernel.quantities import Quantity
 from pinchbolt.kernel.working import shown
 
 
-def figure(value: Any, digits: int | None = None) -> str:
+def figure(value: Any, digits: int | None = None, rounds: str = "") -> str:
     """A value as it is read on a page."""
     if value is None:
         return "—"
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, int | float):
-        return shown(float(value), digits)
+        return shown(float(value), digits, rounds)
     if isinstance(value, list):
         return "; ".join(figure(one, digits) for one in value) or "none"  # pyright: ignore[reportUnknownVariableType]
     if isinstance(value, dict):
@@ -76,7 +76,7 @@ def page(calculation: Calculation) -> str:
 
 
 def _output(q: Quantity, value: Any) -> str:
-    return f"{figure(value, q.digits)} {q.unit}".strip() if value is not None else "—"
+    return f"{figure(value, q.digits, q.rounds)} {q.unit}".strip() if value is not None else "—"
 
 
 def index(calculations: list[Calculation]) -> str:

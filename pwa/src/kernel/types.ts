@@ -13,6 +13,8 @@ export interface Quantity {
   possible?: [number, number];
   plausible?: [number, number];
   digits?: number;
+  /** Which way a shown figure may be rounded, where to nearest could take material away. */
+  rounds?: "up" | "down";
   step?: number;
   choices?: string[];
   least?: number;

@@ -175,7 +175,7 @@ def _rows(field: q.Quantity, rows: list[dict[str, Any]]) -> Table:
 def _output(field: q.Quantity, value: object) -> str:
     number = finite(value)
     if number is not None:
-        return shown(number, field.digits) if field.digits is not None else shown(number)
+        return shown(number, field.digits, field.rounds)
     return _plain(value)
 
 

@@ -39,6 +39,7 @@ class Quantity:
         self.optional = False
         self.digits: "int | None" = None
         self.step: "float | None" = None
+        self.rounds = ""
         self.choices: list[str] = []
         self.fields: "list[Quantity]" = []
         self.least = 1
@@ -63,6 +64,8 @@ class Quantity:
             told["digits"] = self.digits
         if self.step is not None:
             told["step"] = self.step
+        if self.rounds:
+            told["rounds"] = self.rounds
         if self.choices:
             told["choices"] = self.choices
         if self.kind == NUMBERS or self.kind == ROWS:
@@ -207,15 +210,17 @@ def number(
     optional: bool = False,
     digits: "int | None" = None,
     step: "float | None" = None,
+    rounds: str = "",
     help: str = "",
 ) -> Quantity:
     """A number in base unit `unit`. Outside `possible` it is refused, outside `plausible` it is questioned.
 
-    `digits` are the decimals worth showing (no more than the tool can measure), `step` one touch of a stepper.
+    `digits` are the decimals worth showing (no more than the tool can measure), `step` one touch of a stepper. `rounds` is
+    `up` or `down` when what is shown must never be rounded the other way: a length to cut at.
     """
     q = Quantity(name, NUMBER, unit, label, help)
     q.possible, q.plausible, q.default, q.optional = possible, plausible, default, optional
-    q.digits, q.step = digits, step
+    q.digits, q.step, q.rounds = digits, step, rounds
     return q
 
 

@@ -1,7 +1,5 @@
 """The steerer: the cut that cannot be undone."""
 
-import math
-
 from .calculations import calculation
 from .quantities import flag, number
 from .working import STOP, Work, shown
@@ -166,12 +164,20 @@ STEM_ABOVE = 5.0
         flag("carbon", "Carbon steerer", default=True),
     ],
     outputs=[
-        number("cut_by_sum", "mm", "Cut by the sum of parts", digits=1),
-        number("cut_by_mark", "mm", "Cut by the mark", digits=1, optional=True),
+        number("cut_by_sum", "mm", "Cut by the sum of parts", rounds="up", digits=1),
+        number("cut_by_mark", "mm", "Cut by the mark", rounds="up", digits=1, optional=True),
         number("disagreement", "mm", "The routes differ by", digits=1, optional=True),
         flag("agreed", "The routes agree"),
-        number("cut_length", "mm", "Cut to", digits=1, optional=True, help="Crown seat to cut; empty until both routes agree."),
-        number("removed", "mm", "Comes off", digits=1, optional=True),
+        number(
+            "cut_length",
+            "mm",
+            "Cut to",
+            rounds="up",
+            digits=1,
+            optional=True,
+            help="Crown seat to cut; empty until both routes agree.",
+        ),
+        number("removed", "mm", "Comes off", rounds="down", digits=1, optional=True),
         number("fork_mass_after", "g", "Fork afterwards", digits=0, optional=True),
     ],
     cautions=CUTTING_CARBON,
@@ -280,9 +286,7 @@ def steerer_cut(
 
     if removed is not None and removed >= 1e-9 and cut is not None and not any(f["level"] == STOP for f in work.findings):
         # Up to the next tenth: rounding to the nearest could take material away.
-        work.fine(
-            "mark", "Mark the cut at " + shown(math.ceil(cut * 10 - 1e-6) / 10, 1) + " mm from the crown seat, no shorter."
-        )
+        work.fine("mark", "Mark the cut at " + shown(cut, 1, "up") + " mm from the crown seat, no shorter.")
 
     after: "float | None" = None
     if fork_mass is not None and steerer_mass_per_mm is not None and removed is not None:

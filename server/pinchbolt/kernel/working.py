@@ -7,8 +7,10 @@ STOP = "stop"
 MINUS = "\u2212"
 
 
-def shown(value: float, digits: "int | None" = None) -> str:
+def shown(value: float, digits: "int | None" = None, rounds: str = "") -> str:
     """A number as text, the same on both engines: to `digits` decimals, or to 6 significant figures.
+
+    `rounds` is `up` or `down` where rounding to nearest could take material away.
 
     >>> shown(1234.5678)
     '1234.57'
@@ -16,6 +18,8 @@ def shown(value: float, digits: "int | None" = None) -> str:
     '\u22120.25'
     >>> shown(2.5, 0)
     '3'
+    >>> shown(223.01, 1, "up")
+    '223.1'
     """
     size = abs(value)
     strip = digits is None
@@ -32,7 +36,11 @@ def shown(value: float, digits: "int | None" = None) -> str:
             digits += 1
             bound /= 10.0
     # Rounded by whole numbers: the engines' own formats break ties differently.
-    scaled = int(size * 10**digits + 0.5)
+    ahead = 0.5
+    if rounds:
+        # A millionth of a step is the noise of decimal sums, not a length.
+        ahead = 1 - 1e-6 if (rounds == "up") == (value >= 0) else 1e-6
+    scaled = int(size * 10**digits + ahead)
     text = str(scaled)
     if digits:
         text = "0" * (digits + 1 - len(text)) + text
