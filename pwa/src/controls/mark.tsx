@@ -15,7 +15,7 @@ export function Ring({ shape, size = 28 }: { shape: MarkShape; size?: number }) 
       {shape === "not-fit" && (
         <>
           <circle cx="14" cy="14" r="10.5" />
-          <path d="M1 14 H27" />
+          <path d="M4 14 H24" />
         </>
       )}
       {shape === "not-complete" && <circle cx="14" cy="14" r="10.5" stroke-dasharray="5.5 5.5" />}

@@ -63,7 +63,7 @@ export function NumbersField({ quantity, value, onChange, problem }: Props) {
         }}
       />
       <div id={`${id}-more`} class="quiet">
-        {quantity.help || words.numbersApart}
+        <p class="hint">{quantity.help || words.numbersApart}</p>
         {bad || problem ? <p class="number-problem">{bad ? words.notANumber : problem}</p> : null}
       </div>
       {pad ? (

@@ -58,7 +58,7 @@ export function QuantityField({ quantity, value, onChange, problems, path = quan
           onPlusMinus={spread && quantity.kind === "number" ? (plus) => put(number, plus) : undefined}
           problem={problem}
         >
-          {quantity.help ? <p class="quiet">{quantity.help}</p> : null}
+          {quantity.help ? <p class="quiet hint">{quantity.help}</p> : null}
           {children}
         </NumberField>
       );

@@ -6,6 +6,7 @@ import { words } from "../words";
 import { bikeNumbers } from "./bike-numbers";
 import { bikePoints } from "./bike-points";
 import { Dimension, Moved } from "./dimension";
+import { figure } from "./figures";
 import { Axis, Datum, Drawing, Member, type Point, plan, round, through } from "./plan";
 
 /** The saddle's outline from its reference point, mm: nose forward. */
@@ -17,7 +18,7 @@ export function BikeDrawing({ state }: { state: BikeState }) {
   const top = Math.max(p.saddle.y, p.bar.y, p.target?.y ?? 0, p.stemCentre.y);
   const sheet = plan(
     { left: p.rear.x - p.radius, right: p.front.x + p.radius, bottom: p.ground, top },
-    { left: 4, right: 44, bottom: 34, top: 66 },
+    { left: 2, right: 48, bottom: 30, top: 62 },
   );
   const at = (point: Point) => sheet.at(point.x, point.y);
   const bb = sheet.at(0, 0);
@@ -39,6 +40,9 @@ export function BikeDrawing({ state }: { state: BikeState }) {
   const nose = onSaddle(SADDLE.nose, -4);
   const tail = onSaddle(-SADDLE.tail, 6);
   const bar = at(p.bar);
+  // Dimensions go to the bar as it is built, else to where it is wanted.
+  const barAt = p.known.bar ? p.bar : p.target;
+  const grips = at(barAt ?? p.bar);
   const edge = sheet.width - 20;
   const saddleTop = at(p.seatLine);
   const moved = state.moved;
@@ -72,24 +76,30 @@ export function BikeDrawing({ state }: { state: BikeState }) {
       <Datum at={bb} />
       {/* dimensions */}
       {numbers.saddleHeight === null ? null : (
-        <Dimension from={saddleTop} to={bb} off={26} text={formatShown(numbers.saddleHeight)} tone={tone(moved, "saddle_height")} />
+        <Dimension from={saddleTop} to={bb} off={26} text={figure(numbers.saddleHeight)} tone={tone(moved, "saddle_height")} />
       )}
       <Dimension
         from={{ x: edge, y: bb.y }}
-        to={{ x: edge, y: bar.y }}
-        text={p.known.bar ? formatShown(p.bar.y) : "?"}
-        tone={tone(moved, "bar_height")}
+        to={{ x: edge, y: grips.y }}
+        text={barAt === null ? "?" : figure(barAt.y)}
+        tone={p.known.bar ? tone(moved, "bar_height") : "blue"}
       />
-      <path class="extension" d={`M${round(bb.x + 12)} ${round(bb.y)} H${edge + 4} M${round(bar.x + 6)} ${round(bar.y)} H${edge + 4}`} />
-      <Dimension from={{ x: bb.x, y: 14 }} to={{ x: bar.x, y: 14 }} text={p.known.bar ? formatShown(p.bar.x) : "?"} />
-      <path class="extension" d={`M${round(bb.x)} ${round(bb.y - 12)} V10 M${round(bar.x)} ${round(bar.y - 6)} V10`} />
+      <path class="extension" d={`M${round(bb.x + 12)} ${round(bb.y)} H${edge + 4} M${round(grips.x + 6)} ${round(grips.y)} H${edge + 4}`} />
+      <Dimension
+        from={{ x: bb.x, y: 14 }}
+        to={{ x: grips.x, y: 14 }}
+        text={barAt === null ? "?" : figure(barAt.x)}
+        tone={p.known.bar ? "ink" : "blue"}
+      />
+      <path class="extension" d={`M${round(bb.x)} ${round(bb.y - 12)} V10 M${round(grips.x)} ${round(grips.y - 6)} V10`} />
       {numbers.saddleSetback === null ? null : (
         <>
           <Dimension
             from={{ x: at(p.saddle).x, y: 14 }}
             to={{ x: bb.x, y: 14 }}
-            text={formatShown(numbers.saddleSetback)}
+            text={figure(numbers.saddleSetback)}
             tone={tone(moved, "saddle_setback")}
+            aside="start"
           />
           <path class="extension" d={`M${round(at(p.saddle).x)} ${round(at(p.saddle).y - 6)} V10`} />
         </>
@@ -97,7 +107,7 @@ export function BikeDrawing({ state }: { state: BikeState }) {
       <Dimension
         from={{ x: at(p.rear).x, y: ground + 18 }}
         to={{ x: at(p.front).x, y: ground + 18 }}
-        text={p.known.front && p.known.rear ? formatShown(p.front.x - p.rear.x) : "?"}
+        text={p.known.front && p.known.rear ? figure(p.front.x - p.rear.x) : "?"}
       />
       <path
         class="extension"
@@ -128,10 +138,6 @@ export function BikeDrawing({ state }: { state: BikeState }) {
       return <Moved key={one.setting} from={{ x: bar.x + 14, y: bar.y }} way={way} text={text} />;
     return null;
   }
-}
-
-function formatShown(mm: number): string {
-  return formatNumber(mm, 1);
 }
 
 function tone(moved: MovedSetting[], setting: string): "blue" | "ink" {

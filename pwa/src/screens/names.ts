@@ -49,11 +49,12 @@ async function load(): Promise<Names> {
     found.set(quantity.name, { label, unit, step, digits, possible, help, start });
   };
   for (const calculation of calculations) calculation.inputs.forEach(keep);
+  // A setting's own name is the one on the bike; a calculation may call it after its purpose there.
+  for (const { setting, label, unit, step } of settings) {
+    found.set(setting, { digits: step < 1 ? 2 : 1, ...found.get(setting), label, unit, step });
+  }
   const measurable = [...found].filter(([, one]) => one.unit !== "").map(([name, one]) => ({ name, label: one.label }));
   measurable.sort((a, b) => a.label.localeCompare(b.label));
-  for (const { setting, label, unit, step } of settings) {
-    if (!found.has(setting)) found.set(setting, { label, unit, step, digits: step < 1 ? 2 : 1 });
-  }
   known = { of: (name) => found.get(name) ?? { label: spaced(name), unit: "" }, measurable, settings };
   return known;
 }

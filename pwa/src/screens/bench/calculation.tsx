@@ -35,6 +35,9 @@ export function CalculationScreen() {
   return <Worked key={calculation.id} calculation={calculation} />;
 }
 
+/** Whether it says under each field how to measure it; the number pad says it in any case. */
+const hints = keep.kept("hints", true);
+
 const keyOf = (calculation: Calculation) => `inputs ${calculation.id}`;
 
 function Worked({ calculation }: { calculation: Calculation }) {
@@ -67,9 +70,7 @@ function Worked({ calculation }: { calculation: Calculation }) {
     <Page
       place="bench"
       title={calculation.title}
-      from={[
-        { href: "/bench", text: words.places.bench },
-      ]}
+      from={[{ href: "/bench", text: words.places.bench }]}
       under={<p class="quiet question">{calculation.question}</p>}
       foot={<Headline calculation={calculation} answer={answer} needs={needs} stale={stale} findings={findings} />}
     >
@@ -86,8 +87,18 @@ function Worked({ calculation }: { calculation: Calculation }) {
         <button type="button" class="button small" onClick={() => set({})}>
           {words.bench.empty}
         </button>
+        <button
+          type="button"
+          class="button small"
+          aria-pressed={hints.value}
+          onClick={() => {
+            hints.value = !hints.value;
+          }}
+        >
+          {words.bench.hints}
+        </button>
       </div>
-      <section class="form" aria-label={words.bench.inputs}>
+      <section class={hints.value ? "form" : "form hints-off"} aria-label={words.bench.inputs}>
         {calculation.inputs.map((input) => (
           <QuantityField
             key={input.name}
@@ -113,11 +124,6 @@ function Worked({ calculation }: { calculation: Calculation }) {
             {elsewhere.map((one) => (
               <Finding key={one.text} level={one.level} text={one.text} />
             ))}
-            {findings
-              .filter((one) => names.has(one.field.split(/[.[]/)[0] ?? "") && one.level === "stop")
-              .map((one) => (
-                <Finding key={one.text} level={one.level} text={one.text} />
-              ))}
           </>
         )}
       </section>
@@ -133,7 +139,7 @@ function Worked({ calculation }: { calculation: Calculation }) {
       ) : null}
       {picking === "take" ? (
         <BikePicker
-          title={words.bench.take}
+          title={words.bench.takeTitle}
           first={query.bike}
           onClose={() => setPicking(null)}
           onPick={(bike) => {

@@ -62,7 +62,7 @@ function Result({ output, value, spread }: ResultProps) {
 function told(quantity: Quantity, value: unknown): string {
   if (typeof value === "number") {
     const unit = unitOf(quantity.unit);
-    return formatNumber(fromBase(value, unit, quantity.unit), digitsIn(unit, quantity.unit, quantity.digits ?? 2));
+    return formatNumber(fromBase(value, unit, quantity.unit), digitsIn(unit, quantity.unit, quantity.digits ?? 2), quantity.rounds);
   }
   if (typeof value === "boolean") return value ? words.yes : words.no;
   if (typeof value === "string") return value;
@@ -119,11 +119,26 @@ interface HeadlineProps {
 /** The result that matters most, kept in sight at the foot while one works on the inputs. */
 export function Headline({ calculation, answer, needs, stale, findings }: HeadlineProps) {
   const stop = findings.find((one) => one.level === "stop");
+  const best = bestRow(calculation, answer);
   const output = headlineOf(calculation, answer);
   const value = output === undefined ? null : answer?.outputs[output.name];
   return (
     <a class={stale ? "headline headline-stale" : "headline"} href="#results" onClick={toResults}>
-      {output === undefined || value === null || value === undefined ? (
+      {best !== null ? (
+        <>
+          <span class="headline-label">
+            {stop === undefined ? null : <LevelSign level="stop" />}
+            {best.label}
+          </span>
+          <output class="figure headline-row" aria-live="polite">
+            {best.cells.map((cell) => (
+              <span key={cell.label}>
+                <span class="quiet">{cell.label}</span> <b>{cell.value}</b>
+              </span>
+            ))}
+          </output>
+        </>
+      ) : output === undefined || value === null || value === undefined ? (
         <span aria-live="polite">{needs.length > 0 ? words.bench.toGo(needs.length) : (stop?.text ?? words.bench.noResult)}</span>
       ) : (
         <>
@@ -132,12 +147,23 @@ export function Headline({ calculation, answer, needs, stale, findings }: Headli
             {output.label}
           </span>
           <output class="figure" aria-live="polite">
-            {typeof value === "number" ? show(value, output.unit, output.digits ?? 2) : told(output, value)}
+            {typeof value === "number" ? show(value, output.unit, output.digits ?? 2, output.rounds) : told(output, value)}
           </output>
         </>
       )}
     </a>
   );
+}
+
+const MOST_CELLS = 3;
+
+/** Where the answer is a choice among rows, the best row is the headline. */
+function bestRow(calculation: Calculation, answer: Answer | null): { label: string; cells: { label: string; value: string }[] } | null {
+  const output = calculation.outputs.find((one) => one.kind === "rows" && one.name === "best");
+  const row = output === undefined ? undefined : (answer?.outputs[output.name] as Record<string, unknown>[] | null | undefined)?.[0];
+  if (output === undefined || row === undefined) return null;
+  const cells = (output.fields ?? []).slice(0, MOST_CELLS).map((field) => ({ label: field.label, value: told(field, row[field.name]) }));
+  return { label: output.label, cells };
 }
 
 /** The first of the named results that has a figure; a cut comes before the sums that lead to it. */

@@ -25,7 +25,7 @@ export function Adjust() {
   const bike = useBike(id);
   const { settings } = useNames();
   const [chosen, setChosen] = useState<Setting | null>(null);
-  const name = bike?.state.described.name ?? words.bikes.unnamed;
+  const name = bike ? (bike.state.described.name ?? words.bikes.unnamed) : "…";
   const from = [
     { href: "/", text: words.places.bikes },
     { href: `/bike/${id}`, text: name },
@@ -55,7 +55,7 @@ export function Adjust() {
               </ul>
             </section>
           ))
-        : null}
+        : bike === null ? <p>{words.bikes.notHereHelp}</p> : <p class="quiet">{words.reading}</p>}
     </Page>
   );
 }

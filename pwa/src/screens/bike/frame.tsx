@@ -2,6 +2,7 @@
 
 import type { ComponentChildren } from "preact";
 import { useLocation, useRoute } from "preact-iso";
+import { show } from "../../units";
 import { words } from "../../words";
 import { type BikeNow, useBike } from "../loading";
 import { Page } from "../shell/page";
@@ -31,7 +32,13 @@ export function BikePage({ tab, children, foot }: { tab: Tab; children: (bike: B
     text: words.tabs[one],
     here: one === tab,
   }));
-  const told = [described.use, described.rider ? nameOf(described.rider) : null, words.km(bike.state.km)].filter(Boolean);
+  const weighed = bike.state.weighed.bike;
+  const cells = [
+    { label: words.cells.rider, value: described.rider ? nameOf(described.rider) : "–" },
+    { label: words.cells.use, value: described.use ?? "–" },
+    { label: words.cells.run, value: show(bike.state.km, "km", 0) },
+    ...(weighed === undefined ? [] : [{ label: words.cells.weighs, value: show(weighed.value, "g", 0) }]),
+  ];
   return (
     <Page
       place="bikes"
@@ -39,7 +46,7 @@ export function BikePage({ tab, children, foot }: { tab: Tab; children: (bike: B
       from={from}
       tabs={tabs}
       verdict={tab === "now" ? undefined : standing.verdict}
-      under={tab === "now" ? <span class="quiet">{told.join(" · ")}</span> : null}
+      cells={tab === "now" ? cells : []}
       foot={foot}
     >
       {children(bike)}
@@ -78,7 +85,7 @@ export function BikeForm({ title, drafts, said, button, children }: FormProps) {
       title={title}
       from={[
         { href: "/", text: words.places.bikes },
-        { href: `/bike/${id}`, text: bike?.state.described.name ?? words.bikes.unnamed },
+        { href: `/bike/${id}`, text: bike ? (bike.state.described.name ?? words.bikes.unnamed) : "…" },
       ]}
       foot={
         <div class="foot-act">

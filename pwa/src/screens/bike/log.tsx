@@ -2,8 +2,10 @@
 
 import { useState } from "preact/hooks";
 import { Choice } from "../../controls/choice";
+import { Mark } from "../../controls/mark";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
+import type { BikeState } from "../../kernel/types";
 import { identity } from "../../store/record";
 import type { Entry, Kept } from "../../store/types";
 import { words } from "../../words";
@@ -23,7 +25,7 @@ interface Line {
 }
 
 export function Log() {
-  return <BikePage tab="log">{({ kept, state }) => <Story kept={kept} subject={state.subject} />}</BikePage>;
+  return <BikePage tab="log">{({ kept, state }) => <Story kept={kept} state={state} />}</BikePage>;
 }
 
 function lines(kept: Kept[]): Line[] {
@@ -33,7 +35,7 @@ function lines(kept: Kept[]): Line[] {
   return all.map((one) => ({ ...one, voidedBy: voids.get(one.entry.id) ?? null })).reverse();
 }
 
-function Story({ kept, subject }: { kept: Kept[]; subject: string }) {
+function Story({ kept, state }: { kept: Kept[]; state: BikeState }) {
   const names = useNames();
   const [kind, setKind] = useState("");
   const [most, setMost] = useState(PAGE);
@@ -42,6 +44,7 @@ function Story({ kept, subject }: { kept: Kept[]; subject: string }) {
   const kinds = [...new Set(all.map((line) => line.entry.kind))].sort();
   const chosen = kind === "" ? all : all.filter((line) => line.entry.kind === kind);
   const shown = chosen.slice(0, most);
+  const verdicts = new Map(state.checks.map((check) => [check.entry, check.verdict]));
   return (
     <>
       <Choice
@@ -61,6 +64,7 @@ function Story({ kept, subject }: { kept: Kept[]; subject: string }) {
           const { entry } = line;
           const day = dateOf(entry.noted_at);
           const before = shown[i - 1];
+          const verdict = verdicts.get(entry.id);
           return (
             <li key={entry.id}>
               {before === undefined || dateOf(before.entry.noted_at) !== day ? <h2 class="log-day">{day}</h2> : null}
@@ -69,6 +73,7 @@ function Story({ kept, subject }: { kept: Kept[]; subject: string }) {
                 <span class="log-text">
                   <strong>{words.kinds[entry.kind] ?? entry.kind}</strong>{" "}
                   <span class={line.voidedBy === null ? "" : "struck"}>{telling(entry.kind, entry.body, names)}</span>
+                  {verdict === undefined ? null : <Mark verdict={verdict} />}
                   <span class="quiet log-who">
                     {nameOf(entry.by)}
                     {line.voidedBy === null ? "" : ` · ${words.log.voided}`}
@@ -85,7 +90,7 @@ function Story({ kept, subject }: { kept: Kept[]; subject: string }) {
           {words.log.older(chosen.length - most)}
         </button>
       )}
-      {opened === null ? null : <Opened line={opened} subject={subject} onClose={() => setOpened(null)} />}
+      {opened === null ? null : <Opened line={opened} subject={state.subject} onClose={() => setOpened(null)} />}
     </>
   );
 }

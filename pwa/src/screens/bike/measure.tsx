@@ -35,11 +35,14 @@ export function Measure() {
       {({ state }) => {
         const last = what === null ? undefined : state.measures[what];
         const known = Object.keys(state.measures);
-        const others = Object.keys(state.measures).filter((name) => !names.measurable.some((one) => one.name === name));
+        const others = known.filter((name) => !names.measurable.some((one) => one.name === name));
         const options = [
-          ...names.measurable.map(({ name, label }) => ({ value: name, label: known.includes(name) ? label : `${label} –` })),
+          ...names.measurable.map(({ name, label }) => ({ value: name, label })),
           ...others.map((name) => ({ value: name, label: names.of(name).label })),
-        ].sort((a, b) => a.label.localeCompare(b.label));
+        ].sort(
+          // What was measured on this bike before comes first.
+          (a, b) => Number(known.includes(b.value)) - Number(known.includes(a.value)) || a.label.localeCompare(b.label),
+        );
         return (
           <>
             <Choice

@@ -7,7 +7,7 @@ import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import { BikeDrawing } from "../../drawing/bike";
 import type { BikeState, Due, Moved } from "../../kernel/types";
-import { formatNumber, show } from "../../units";
+import { formatNumber, show, unitOf } from "../../units";
 import { words } from "../../words";
 import { useNames } from "../names";
 import { dateOf, nameOf, whenOf } from "../when";
@@ -24,7 +24,7 @@ export function Now() {
     <BikePage tab="now">
       {({ state, due }) => (
         <>
-          <Standing state={state} />
+          <Stands state={state} />
           <BikeDrawing state={state} />
           <Drawn state={state} />
           <nav class="ways" aria-label={words.now.ways}>
@@ -34,6 +34,7 @@ export function Now() {
               </a>
             ))}
           </nav>
+          <Why state={state} />
           <Questions state={state} />
           <Faults state={state} />
           <DueList due={due} />
@@ -44,38 +45,42 @@ export function Now() {
   );
 }
 
-function Standing({ state }: { state: BikeState }) {
+function Stands({ state }: { state: BikeState }) {
   const { standing } = state;
-  const [first, ...rest] = standing.reasons;
+  const first = standing.reasons[0];
   return (
-    <section class="standing" aria-label={words.now.standing}>
+    <section class="stands" aria-label={words.now.standing}>
       <Mark verdict={standing.verdict} large />
-      {first === undefined ? null : <p class="standing-why">{first.text}</p>}
-      {rest.length + standing.clears.length > 0 && (
-        <details>
-          <summary>{words.now.whyMore(rest.length)}</summary>
+      {first === undefined ? null : <p class="stands-why">{first.text}</p>}
+    </section>
+  );
+}
+
+function Why({ state }: { state: BikeState }) {
+  const { standing } = state;
+  return (
+    <section class="part">
+      <h2>{words.now.why}</h2>
+      <ul class="reasons">
+        {standing.reasons.map((reason) => (
+          <li key={`${reason.entry}${reason.text}`}>
+            <LevelSign level={reason.level} />
+            {reason.text}
+          </li>
+        ))}
+      </ul>
+      {standing.clears.length > 0 && (
+        <>
+          <h3>{words.now.clears}</h3>
           <ul class="reasons">
-            {rest.map((reason) => (
-              <li key={`${reason.entry}${reason.text}`}>
-                <LevelSign level={reason.level} />
-                {reason.text}
+            {[...new Set(standing.clears)].map((one) => (
+              <li key={one}>
+                <LevelSign level="open" />
+                {one}
               </li>
             ))}
           </ul>
-          {standing.clears.length > 0 && (
-            <>
-              <h3>{words.now.clears}</h3>
-              <ul class="reasons">
-                {[...new Set(standing.clears)].map((one) => (
-                  <li key={one}>
-                    <LevelSign level="open" />
-                    {one}
-                  </li>
-                ))}
-              </ul>
-            </>
-          )}
-        </details>
+        </>
       )}
       <p class="quiet">
         {standing.at === null ? words.now.neverChecked : words.now.checkedBy(whenOf(standing.at), nameOf(standing.by))}{" "}
@@ -89,7 +94,7 @@ function Drawn({ state }: { state: BikeState }) {
   const last = state.baselines.at(-1);
   return (
     <p class="quiet drawn-from">
-      {words.now.drawn}
+      {words.now.drawn(unitOf("mm"))}
       {last === undefined ? ` ${words.now.noBaseline}` : ` ${words.now.since(last.name, dateOf(last.at))}`}
     </p>
   );

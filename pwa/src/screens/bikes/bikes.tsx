@@ -1,9 +1,8 @@
-/** All bikes, the worst first: name, rider, how it stands, and the one line that matters. */
+/** All bikes, those that must not be ridden first: name, rider, how it stands, and the one line that matters. */
 
 import { useState } from "preact/hooks";
 import { Mark } from "../../controls/mark";
 import { TextField } from "../../controls/text-field";
-import type { VerdictWord } from "../../kernel/types";
 import { identity } from "../../store/record";
 import { syncState } from "../../store/sync";
 import { words } from "../../words";
@@ -12,7 +11,6 @@ import { Page } from "../shell/page";
 import { dateOf, nameOf } from "../when";
 import "./bikes.css";
 
-const WORST_FIRST: VerdictWord[] = ["not-fit", "not-complete", "care", "fit"];
 const SEARCH_FROM = 6;
 
 export function Bikes() {
@@ -21,7 +19,7 @@ export function Bikes() {
   const sought = search.trim().toLocaleLowerCase();
   const shown = (bikes ?? [])
     .filter((bike) => sought === "" || `${nameOfBike(bike)} ${riderOf(bike)} ${bike.state.described.use ?? ""}`.toLocaleLowerCase().includes(sought))
-    .sort((a, b) => rank(a) - rank(b) || nameOfBike(a).localeCompare(nameOfBike(b)));
+    .sort((a, b) => rank(a) - rank(b) || (b.state.last_at ?? "").localeCompare(a.state.last_at ?? ""));
   return (
     <Page
       place="bikes"
@@ -30,7 +28,7 @@ export function Bikes() {
       foot={
         identity.value === null ? null : (
           <div class="foot-act">
-            <a class="button main" href="/new">
+            <a class="button" href="/new">
               {words.bikes.newBike}
             </a>
           </div>
@@ -87,8 +85,9 @@ function riderOf(bike: BikeNow): string {
   return bike.state.described.rider ? nameOf(bike.state.described.rider) : "";
 }
 
+/** What must not be ridden comes first, then what was last worked on. */
 function rank(bike: BikeNow): number {
-  return WORST_FIRST.indexOf(bike.state.standing.verdict);
+  return bike.state.standing.verdict === "not-fit" ? 0 : 1;
 }
 
 /** What stops it; else what is due; else what is open; else when it was looked at. */

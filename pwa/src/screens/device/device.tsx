@@ -137,11 +137,14 @@ function People() {
   return (
     <section class="part">
       <h2>{words.device.people}</h2>
-      <dl class="told-rows">
-        {people.value.map((one) => (
-          <Row key={one.id} term={one.name} told={words.roles[one.role]} />
-        ))}
-      </dl>
+      <details class="people">
+        <summary>{words.device.peopleCount(people.value.length)}</summary>
+        <dl class="told-rows">
+          {people.value.map((one) => (
+            <Row key={one.id} term={one.name} told={words.roles[one.role]} />
+          ))}
+        </dl>
+      </details>
     </section>
   );
 }

@@ -26,6 +26,8 @@ interface Props {
   tabs?: (Way & { here: boolean })[];
   verdict?: VerdictWord | undefined;
   under?: ComponentChildren;
+  /** Ruled cells of the title block: what a thing is, at a glance. */
+  cells?: { label: string; value: string }[];
   /** What stands fixed above the places: the one thing to do. */
   foot?: ComponentChildren;
   children: ComponentChildren;
@@ -39,7 +41,7 @@ const PLACES: { place: Place; href: string }[] = [
 
 let first = true;
 
-export function Page({ place, title, from = [], tabs, verdict, under, foot, children }: Props) {
+export function Page({ place, title, from = [], tabs, verdict, under, cells = [], foot, children }: Props) {
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     document.title = `${title} – Pinchbolt`;
@@ -63,11 +65,14 @@ export function Page({ place, title, from = [], tabs, verdict, under, foot, chil
             {from.length === 0 ? (
               <span class="way-shop">{identity.value?.workshop || words.programName}</span>
             ) : (
-              from.map((one) => (
-                <a key={one.href} href={one.href}>
-                  {one.text}
-                </a>
-              ))
+              <>
+                <WayBack />
+                {from.map((one) => (
+                  <a key={one.href} href={one.href}>
+                    {one.text}
+                  </a>
+                ))}
+              </>
             )}
           </nav>
           <SyncTab />
@@ -79,6 +84,16 @@ export function Page({ place, title, from = [], tabs, verdict, under, foot, chil
           {verdict === undefined ? null : <Mark verdict={verdict} />}
           {under}
         </div>
+        {cells.length === 0 ? null : (
+          <dl class="title-cells">
+            {cells.map((cell) => (
+              <div key={cell.label}>
+                <dt>{cell.label}</dt>
+                <dd>{cell.value}</dd>
+              </div>
+            ))}
+          </dl>
+        )}
         {tabs === undefined ? null : (
           <nav class="title-tabs" aria-label={title}>
             {tabs.map((tab) => (
@@ -104,6 +119,16 @@ export function Page({ place, title, from = [], tabs, verdict, under, foot, chil
         </nav>
       </div>
     </div>
+  );
+}
+
+/** The arrow of a dimension line, pointing back. */
+function WayBack() {
+  return (
+    <svg class="way-back" width="26" height="10" viewBox="0 0 26 10" aria-hidden="true" focusable="false">
+      <path d="M0 5 L10 1 V9Z" />
+      <path class="way-line" d="M8 5 H26" />
+    </svg>
   );
 }
 
