@@ -139,3 +139,12 @@ def test_every_usual_range_is_a_range_and_says_it_is_usual() -> None:
         assert joint["source"] == "common practice"
         assert (joint["low"] is None) == (joint["high"] is None)
         assert joint["low"] is None or joint["low"] <= joint["high"]
+
+
+def test_a_cut_is_never_undone_only_superseded() -> None:
+    world = ready()
+    first = world.write("a", "cut", {"what": "steerer", "planned": 223.5, "result": 224.0, "unit": "mm"})
+    world.write("a", "void", {"entry": first, "reason": "taken back"})
+    assert [c["result"] for c in card(world)["done"]] == [224.0]
+    world.write("a", "cut", {"what": "steerer", "planned": 222.0, "result": 222.0, "unit": "mm"})
+    assert [c["result"] for c in card(world)["done"]] == [224.0, 222.0]

@@ -128,3 +128,39 @@ def test_the_least_weight_limit_counts() -> None:
 def test_what_must_be_measured_is_listed() -> None:
     report = fit_report([part("frame", kind="clearance", width=42), part("tyre-rear", kind="tyre", width=32)])
     assert "tyre-rear: measured" in report["measure"]
+
+
+BAYONET = {
+    "kind": "bag-bayonet",
+    "label": "Bag bayonet",
+    "fields": [{"name": "width", "unit": "mm", "label": "Width"}],
+    "meets": "bag-seat",
+}
+
+
+@pytest.mark.parametrize(("seat", "expected"), [({"width": 22.0}, "fits"), ({"width": 24}, "does-not-fit"), ({}, "not-known")])
+def test_a_kind_of_the_workshops_own_is_held_against_what_it_meets(seat: dict[str, Any], expected: str) -> None:
+    parts = [part("bag", kind="bag-bayonet", width=22), part("bar", kind="bag-seat", **seat)]
+    found = next(j for j in fit_report(parts, None, [BAYONET])["joints"] if j["rule"] == "own-bag-bayonet")
+    assert found["result"] == expected
+    assert found["source"] == "the workshop's own rule"
+
+
+def test_a_kind_that_meets_itself_is_not_held_against_itself() -> None:
+    coupling = {
+        "kind": "coupling",
+        "label": "Coupling",
+        "fields": [{"name": "size", "unit": "text", "label": "Size"}],
+        "meets": "coupling",
+    }
+    alone = fit_report([part("frame", kind="coupling", size="A")], None, [coupling])["joints"]
+    assert [j["result"] for j in alone if j["rule"] == "own-coupling"] == ["not-known"]
+
+
+def test_a_joint_says_which_parts_and_which_end_of_the_bike() -> None:
+    hub, axle = (
+        part("wheel-rear", kind="hub", length=142, diameter=12),
+        part("frame", kind="axle-seat", length=142, diameter=12),
+    )
+    found = result("hub", hub | {"part": "h"}, axle | {"part": "f"})
+    assert (found["part_a"], found["part_b"], found["end"]) == ("f", "h", "rear")

@@ -58,3 +58,16 @@ def test_a_cut_whose_card_is_shut_is_blocked_by_what_shuts_it() -> None:
 def test_a_workshops_own_plan_is_followed() -> None:
     own = [{"step": "one", "title": "One", "after": [], "done_by": ["measure:stack"], "page": ""}]
     assert build_plan(fold(BIKE, []), "fits", own)[0]["status"] == "ready"
+
+
+def test_the_workshop_keeps_its_own_plan_and_its_own_interfaces() -> None:
+    world = World()
+    step = {"step": "bless", "title": "Ring the bell", "after": [], "done_by": ["service:bell rung"], "page": ""}
+    world.write("a", "plan-define", {"steps": [step]})
+    world.write("a", "interface-define", {"kind": "bag-bayonet", "label": "Bag bayonet", "fields": []})
+    shop = fold("workshop", world.log)
+    assert shop["plan"] == [step]
+    assert [k["kind"] for k in shop["interfaces"]] == ["bag-bayonet"]
+    world.write("a", "plan-define", {"steps": []})
+    assert fold("workshop", world.log)["plan"] == []
+    assert len(build_plan(fold(BIKE, []), "not-known", fold("workshop", world.log)["plan"])) == len(PLAN)

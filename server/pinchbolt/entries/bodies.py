@@ -101,6 +101,7 @@ class Torque(Body):
     condition: Name | None = None
     tool: Name | None = None
     usual: bool | None = None
+    painted: bool | None = None
     note: Words | None = None
 
 
@@ -222,6 +223,26 @@ class Snooze(Body):
     reason: Words
 
 
+class InterfaceDefine(Body):
+    kind: Name
+    label: Name
+    fields: Annotated[list[Plain], Meta(max_length=20)]
+    meets: Name | None = None
+
+
+class PlanStep(Body):
+    step: Name
+    title: Name
+    after: Names
+    done_by: Names
+    page: Annotated[str, Meta(max_length=200)]
+
+
+class PlanDefine(Body):
+    steps: Annotated[list[PlanStep], Meta(max_length=100)]
+    reason: Words | None = None
+
+
 BODIES: dict[str, type[Body]] = {
     "describe": Describe,
     "part-fit": PartFit,
@@ -246,10 +267,18 @@ BODIES: dict[str, type[Body]] = {
     "withdraw": Withdraw,
     "check-define": CheckDefine,
     "snooze": Snooze,
+    "interface-define": InterfaceDefine,
+    "plan-define": PlanDefine,
 }
 
 # Kinds that belong to one sort of subject only.
-ONLY_ABOUT = {"start": "event/", "withdraw": "event/", "check-define": "workshop"}
+ONLY_ABOUT = {
+    "start": "event/",
+    "withdraw": "event/",
+    "check-define": "workshop",
+    "interface-define": "workshop",
+    "plan-define": "workshop",
+}
 
 # Kinds with objects of free shape inside, whose depth and texts are looked at one by one.
-LOOSE = frozenset({"part-fit", "calculate", "check-define"})
+LOOSE = frozenset({"part-fit", "calculate", "check-define", "interface-define"})

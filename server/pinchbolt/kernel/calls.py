@@ -6,6 +6,7 @@ An answer is `{"ok": ...}`, `{"problems": [...]}` when inputs cannot be taken, o
 import json
 
 from .adjustable import SETTINGS
+from .built_position import built_position
 from .catalogue import all_calculations, find
 from .checks import all_checks, prepare
 from .cutting import cut_card
@@ -16,8 +17,9 @@ from .interfaces import INTERFACES
 from .joints import JOINTS
 from .lineup import lineup
 from .plain import objects
-from .plan import build_plan
+from .plan import PLAN, build_plan, circular
 from .record import fold, freeze, resume, summary
+from .torques import torque_cards
 from .verdicts import verdict
 
 TYPE_CHECKING = False
@@ -44,14 +46,20 @@ def _answer(message: "Message") -> object:
     if do == "cut":
         return cut_card(str(message["what"]), message["state"])
     if do == "plan":
-        report = fit_report(objects(message["state"].get("parts")), message.get("system_mass"))
+        report = fit_report(objects(message["state"].get("parts")), message.get("system_mass"), message.get("own_kinds"))
         return build_plan(message["state"], report["worst"], message.get("own"))
+    if do == "plan-steps":
+        return {"steps": PLAN, "circular": circular(message.get("own") or PLAN)}
     if do == "joints":
         return JOINTS
+    if do == "torques":
+        return torque_cards(message["state"])
+    if do == "position":
+        return built_position(message["state"])
     if do == "lineup":
         return lineup(message["event"], message["bikes"])
     if do == "fits":
-        return fit_report(message["parts"], message.get("system_mass"))
+        return fit_report(message["parts"], message.get("system_mass"), message.get("own_kinds"))
     if do == "interfaces":
         return INTERFACES
     if do == "declarations":

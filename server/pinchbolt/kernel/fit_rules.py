@@ -37,14 +37,14 @@ def _with(adaptor: str, reason: str) -> "Judged":
     return ("fits-with", reason, adaptor)
 
 
-def _plain(text: object) -> str:
+def plain_text(text: object) -> str:
     """A spline, thread or shape in comparable form: lower case, × for x, no stray blanks."""
     return " ".join(str(text).lower().replace("\u00d7", "x").replace(" x ", "x").split())
 
 
 def _same_text(field: str, noun: str) -> "Callable[[Body, Body], Judged]":
     def judge(a: "Body", b: "Body") -> "Judged":
-        if _plain(a[field]) == _plain(b[field]):
+        if plain_text(a[field]) == plain_text(b[field]):
             return _fits("Both " + noun + " " + str(a[field]) + ".")
         return _not("The " + noun + "s differ: " + str(a[field]) + " and " + str(b[field]) + ".")
 
@@ -106,14 +106,14 @@ def _ring(a: "Body", b: "Body") -> "Judged":
     if a["bolts"] != b["bolts"]:
         return _not(str(a["bolts"]) + " bolts against " + str(b["bolts"]) + ".")
     circle = _same_size("circle", "Bolt circle", by=0.1)(a, b)
-    if circle[0] == "fits" and a.get("shape") and b.get("shape") and _plain(a["shape"]) != _plain(b["shape"]):
+    if circle[0] == "fits" and a.get("shape") and b.get("shape") and plain_text(a["shape"]) != plain_text(b["shape"]):
         return _not("Same bolt circle, but the arms are spaced otherwise: " + str(a["shape"]) + " and " + str(b["shape"]) + ".")
     return circle
 
 
 def _headset(a: "Body", b: "Body") -> "Judged":
     for end in ("upper", "lower"):
-        if _plain(a[end + "_type"]) != _plain(b[end + "_type"]):
+        if plain_text(a[end + "_type"]) != plain_text(b[end + "_type"]):
             return _not("The " + end + " cup is " + str(b[end + "_type"]) + ", the head tube " + str(a[end + "_type"]) + ".")
         if not _near(a[end + "_bore"], b[end + "_bore"], 0.1):
             return _not("The " + end + " bore is " + _mm(a[end + "_bore"]) + ", the headset's " + _mm(b[end + "_bore"]) + ".")
@@ -181,7 +181,7 @@ def _hub(a: "Body", b: "Body") -> "Judged":
 
 
 def _rotor(a: "Body", b: "Body") -> "Judged":
-    hub, rotor = _plain(a["mount"]), _plain(b["mount"])
+    hub, rotor = plain_text(a["mount"]), plain_text(b["mount"])
     if hub == rotor:
         return _fits("Both " + str(a["mount"]) + ".")
     if "spline" in hub and "six" in rotor:
@@ -201,7 +201,7 @@ def _rotor_size(a: "Body", b: "Body") -> "Judged":
 
 
 def _fluid(a: "Body", b: "Body") -> "Judged":
-    if _plain(a["fluid"]) == _plain(b["fluid"]):
+    if plain_text(a["fluid"]) == plain_text(b["fluid"]):
         return _fits("Both for " + str(a["fluid"]) + " fluid.")
     return _not("Lever for " + str(a["fluid"]) + ", caliper for " + str(b["fluid"]) + ": never mixed, the seals fail.")
 

@@ -6,6 +6,7 @@ The rules are *common practice* unless a source is named; a maker's own statemen
 """
 
 from .fit_rules import COMMON, RULES
+from .own_rules import own_rules
 from .plain import objects
 from .quantities import finite
 from .working import shown
@@ -25,20 +26,22 @@ NOT_KNOWN = "not-known"
 GRAVEST_FIRST = (DOES_NOT_FIT, NOT_KNOWN, FITS_WITH, FITS)
 
 
-def fit_report(parts: "list[Body]", system_mass: "float | None" = None) -> "Body":
+def fit_report(parts: "list[Body]", system_mass: "float | None" = None, own: "list[Body] | None" = None) -> "Body":
     """Every rule over every pair of `parts` it speaks of: `{"joints": [...], "measure": [...], "worst": ...}`.
 
     `parts` are parts as the record holds them (`name`, `slot`, `interfaces`). `system_mass` is rider, bike and load, kg.
-    A joint is `{"rule", "title", "result", "reason", "a", "b", "with", "missing", "stop", "source"}`, the gravest first.
+    `own` are the workshop's own interface kinds; one that names the kind it `meets` is held against it, field by field.
+    A joint is `{"rule", "title", "result", "reason", "a", "b", "part_a", "part_b", "end", "with", "missing", "stop", "source"}`,
+    the gravest first; `part_a` and `part_b` are the parts' ids, `end` is `front`, `rear` or empty.
     `measure` lists the dimensions to find before anything is ordered or cut.
     """
     joints: "list[Body]" = []
-    for rule in RULES:
+    for rule in RULES + own_rules(own or []):
         firsts, seconds = _carriers(parts, rule["a"]), _carriers(parts, rule["b"])
         paired = False
         for part_a, a in firsts:
             for part_b, b in seconds:
-                if not _same_end(part_a, part_b):
+                if a is b or not _same_end(part_a, part_b):
                     continue
                 paired = True
                 joints.append(_judge(rule, part_a, a, part_b, b))
@@ -87,6 +90,8 @@ def _judge(rule: "Body", part_a: "Body", a: "Body", part_b: "Body", b: "Body") -
     else:
         result, reason, adaptor = rule["judge"](a, b)
     joint = _joint(rule["rule"], rule["title"], part_a.get("name"), part_b.get("name"), rule["source"])
+    joint["part_a"], joint["part_b"] = part_a.get("part"), part_b.get("part")
+    joint["end"] = _end(part_a) or _end(part_b)
     joint["with"], joint["stop"] = adaptor, result == DOES_NOT_FIT and rule["stop"]
     return _with(joint, result, reason, missing)
 
@@ -97,6 +102,7 @@ def _lonely(rule: "Body", firsts: "list[tuple[Body, Body]]", seconds: "list[tupl
     wanted = rule["b"] if firsts else rule["a"]
     text = "a part with: " + wanted.replace("-", " ")
     joint = _joint(rule["rule"], rule["title"], part.get("name"), None, rule["source"])
+    joint["part_a"], joint["end"] = part.get("part"), _end(part)
     return _with(joint, NOT_KNOWN, "Not known: nothing on the bike says " + text + ".", [text])
 
 
@@ -141,7 +147,18 @@ def _limits(parts: "list[Body]", system_mass: "float | None") -> "list[Body]":
 
 
 def _joint(rule: str, title: str, a: object, b: object, source: str) -> "Body":
-    return {"rule": rule, "title": title, "a": a, "b": b, "with": "", "source": source, "stop": False}
+    return {
+        "rule": rule,
+        "title": title,
+        "a": a,
+        "b": b,
+        "part_a": None,
+        "part_b": None,
+        "end": "",
+        "with": "",
+        "source": source,
+        "stop": False,
+    }
 
 
 def _with(joint: "Body", result: str, reason: str, missing: list[str]) -> "Body":

@@ -40,11 +40,17 @@ def flat(kept: "list[dict[str, Any]]") -> "list[Item]":
 
 
 def voided(items: "list[Item]") -> "dict[str, str]":
-    """Entry id -> the void entry's id, for every entry that is voided. A void can itself be voided by a later one."""
+    """Entry id -> the void entry's id, for every entry that is voided. A void can itself be voided by a later one.
+
+    A cut is never voided: the material is off, whatever is written. A later cut of the same thing supersedes it.
+    """
+    cuts = [item["id"] for item in items if item["kind"] == "cut"]
     gone: "dict[str, str]" = {}
     for item in reversed(items):
         if item["kind"] == "void" and item["id"] not in gone:
-            gone[mapping(item["body"])["entry"]] = item["id"]
+            entry = mapping(item["body"])["entry"]
+            if entry not in cuts:
+                gone[entry] = item["id"]
     return gone
 
 

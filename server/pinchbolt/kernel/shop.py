@@ -1,6 +1,6 @@
-"""The state of the workshop itself: the checks and intervals it has set."""
+"""The state of the workshop itself: the checks, intervals, interface kinds and build plan it has set."""
 
-from .plain import mapping
+from .plain import mapping, objects
 from .registers import Registers
 
 TYPE_CHECKING = False
@@ -24,6 +24,10 @@ class Shop:
             self.registers.put("check." + str(body["check"]) + "." + str(body["version"]), item, body, {})
         elif item["kind"] == "interval":
             self.registers.put("interval." + str(body["due"]), item, body, {})
+        elif item["kind"] == "interface-define":
+            self.registers.put("interface." + str(body["kind"]), item, body, {})
+        elif item["kind"] == "plan-define":
+            self.registers.put("plan", item, objects(body["steps"]), {})
         elif item["kind"] == "decide":
             self.registers.decide(str(body["question"]), item, body["chosen"])
 
@@ -34,8 +38,11 @@ class Shop:
         self.registers = Registers(frozen["registers"])
 
     def state(self) -> dict[str, object]:
+        plan = self.registers.get("plan")
         return {
             "checks": self.registers.values("check."),
             "intervals": self.registers.values("interval."),
+            "interfaces": self.registers.values("interface."),
+            "plan": plan["value"] if plan is not None else [],
             "questions": self.registers.questions(),
         }

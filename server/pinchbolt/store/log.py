@@ -14,7 +14,7 @@ from pinchbolt.entries.envelope import Problem
 CHECKERS = "checkers"
 
 # What every person may see of the workshop itself.
-SHARED_KINDS = ("check-define", "decide", "void")
+SHARED_KINDS = ("check-define", "interface-define", "plan-define", "decide", "void")
 
 
 class StoreError(Exception):
