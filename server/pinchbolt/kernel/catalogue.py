@@ -12,6 +12,7 @@ from . import saddle as _saddle
 from . import steerer as _steerer
 from . import swaps as _swaps
 from . import tyre_air as _tyre_air
+from . import wear as _wear
 from . import weight as _weight
 from .calculations import Calculation, all_calculations, find
 
@@ -29,6 +30,7 @@ FAMILIES = (
     _tyre_air,
     _weight,
     _swaps,
+    _wear,
 )
 
 __all__ = ["FAMILIES", "Calculation", "all_calculations", "find"]
