@@ -31,8 +31,8 @@ def fit_report(parts: "list[Body]", system_mass: "float | None" = None, own: "li
 
     `parts` are parts as the record holds them (`name`, `slot`, `interfaces`). `system_mass` is rider, bike and load, kg.
     `own` are the workshop's own interface kinds; one that names the kind it `meets` is held against it, field by field.
-    A joint is `{"rule", "title", "result", "reason", "a", "b", "part_a", "part_b", "end", "with", "missing", "stop", "source"}`,
-    the gravest first; `part_a` and `part_b` are the parts' ids, `end` is `front`, `rear` or empty.
+    A joint is `{"rule", "title", "result", "reason", "a", "b", "part_a", "part_b", "end", "with", "missing", "stop",
+    "source"}`, the gravest first; `part_a` and `part_b` are the parts' ids, `end` is `front`, `rear` or empty.
     `measure` lists the dimensions to find before anything is ordered or cut.
     """
     joints: "list[Body]" = []

@@ -15,8 +15,10 @@ if TYPE_CHECKING:
 
 
 def own_rules(kinds: "list[Body]") -> "list[Body]":
-    """One rule for each of `kinds` with a `meets`: every field alike, sizes within 0.05 mm. A kind that meets itself (two halves
-    of one coupling) pairs only with another part."""
+    """One rule for each of `kinds` with a `meets`: every field alike, sizes within 0.05 mm.
+
+    A kind that meets itself (two halves of one coupling) pairs only with another part.
+    """
     rules: "list[Body]" = []
     for kind in kinds:
         meets = kind.get("meets")
