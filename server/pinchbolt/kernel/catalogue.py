@@ -8,10 +8,14 @@ from . import hanger as _hanger
 from . import hoses as _hoses
 from . import position as _position
 from . import position_transfer as _position_transfer
+from . import rim_fit as _rim_fit
 from . import saddle as _saddle
 from . import steerer as _steerer
 from . import swaps as _swaps
 from . import tyre_air as _tyre_air
+from . import tyre_pressure as _tyre_pressure
+from . import tyre_size as _tyre_size
+from . import tyres as _tyres
 from . import wear as _wear
 from . import weight as _weight
 from .calculations import Calculation, all_calculations, find
@@ -27,6 +31,10 @@ FAMILIES = (
     _gears,
     _hanger,
     _fasteners,
+    _tyres,
+    _tyre_size,
+    _rim_fit,
+    _tyre_pressure,
     _tyre_air,
     _weight,
     _swaps,
