@@ -8,13 +8,11 @@ from . import hanger as _hanger
 from . import hoses as _hoses
 from . import position as _position
 from . import position_transfer as _position_transfer
-from . import rim_fit as _rim_fit
 from . import saddle as _saddle
+from . import sealant as _sealant
 from . import steerer as _steerer
 from . import swaps as _swaps
 from . import tyre_air as _tyre_air
-from . import tyre_pressure as _tyre_pressure
-from . import tyre_size as _tyre_size
 from . import tyres as _tyres
 from . import wear as _wear
 from . import weight as _weight
@@ -32,10 +30,8 @@ FAMILIES = (
     _hanger,
     _fasteners,
     _tyres,
-    _tyre_size,
-    _rim_fit,
-    _tyre_pressure,
     _tyre_air,
+    _sealant,
     _weight,
     _swaps,
     _wear,
