@@ -135,7 +135,7 @@ export function BikeDrawing({ state }: { state: BikeState }) {
     if (one.setting === "saddle_setback")
       return <Moved key={one.setting} from={{ x: one.by > 0 ? tail.x - 4 : nose.x + 4, y: nose.y - 8 }} way={{ x: one.by > 0 ? -1 : 1, y: 0 }} text={text} />;
     if (one.setting === "bar_height" || one.setting === "spacers_below")
-      return <Moved key={one.setting} from={{ x: bar.x + 14, y: bar.y }} way={way} text={text} />;
+      return <Moved key={one.setting} from={{ x: bar.x + 16, y: bar.y }} way={way} text={text} side="end" />;
     return null;
   }
 }

@@ -72,15 +72,18 @@ function arrow(tip: Point, way: Point, side: 1 | -1): string {
   return `${through(tip, { x: base.x + square.x, y: base.y + square.y }, { x: base.x - square.x, y: base.y - square.y })}Z`;
 }
 
-/** A single arrow from one point to another with its figure at the end: what moved. */
-export function Moved({ from, way, text, align }: { from: Point; way: Point; text: string; align?: "start" | "middle" | "end" }) {
+/** A single arrow with its figure: what moved, and which way. */
+export function Moved({ from, way, text, side = "start" }: { from: Point; way: Point; text: string; side?: "start" | "end" }) {
   const tip = shift(from, way, 26);
-  const label = shift(from, way, 36);
+  const level = Math.abs(way.x) > 0.5;
+  // Beside an upright arrow, beyond the tip of a level one.
+  const label = level ? shift(from, way, 34) : shift(shift(from, way, 14), { x: side === "start" ? -1 : 1, y: 0 }, 9);
+  const anchor = level ? (way.x > 0 ? "start" : "end") : side === "start" ? "end" : "start";
   return (
     <g class="dimension dimension-blue">
       <path class="dimension-line" d={through(from, tip)} />
       <path class="arrow" d={arrow(tip, way, -1)} />
-      <text x={round(label.x)} y={round(label.y + 5)} text-anchor={align ?? "middle"}>
+      <text x={round(label.x)} y={round(label.y + 5)} text-anchor={anchor}>
         {text}
       </text>
     </g>

@@ -74,6 +74,11 @@ export function useChecks(): CheckDefinition[] | undefined {
   return useLoaded(async () => kernel.checks((await loadShop()).checks), "checks", undefined);
 }
 
+/** What the workshop itself has set: its checks, intervals, interface kinds and build plan. */
+export function useShop(): ShopState | undefined {
+  return useLoaded(loadShop, "workshop", undefined);
+}
+
 /** Load now and after every change of the record. A failure shows at the nearest edge instead of loading for ever. */
 function useLoaded<Value>(load: () => Promise<Value>, key: string, first: Value | undefined): Value | undefined {
   const [value, setValue] = useState<{ key: string; value: Value | undefined }>({ key, value: first });

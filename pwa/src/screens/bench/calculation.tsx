@@ -87,17 +87,17 @@ function Worked({ calculation }: { calculation: Calculation }) {
         <button type="button" class="button small" onClick={() => set({})}>
           {words.bench.empty}
         </button>
-        <button
-          type="button"
-          class="button small"
-          aria-pressed={hints.value}
-          onClick={() => {
-            hints.value = !hints.value;
-          }}
-        >
-          {words.bench.hints}
-        </button>
       </div>
+      <button
+        type="button"
+        class="plain hints"
+        aria-expanded={hints.value}
+        onClick={() => {
+          hints.value = !hints.value;
+        }}
+      >
+        {hints.value ? words.bench.hideHints : words.bench.hints}
+      </button>
       <section class={hints.value ? "form" : "form hints-off"} aria-label={words.bench.inputs}>
         {calculation.inputs.map((input) => (
           <QuantityField

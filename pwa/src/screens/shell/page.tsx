@@ -109,7 +109,7 @@ export function Page({ place, title, from = [], tabs, verdict, under, cells = []
       </main>
       <div class="page-foot">
         <Told />
-        {foot}
+        {foot ? <section aria-label={words.hereToDo}>{foot}</section> : null}
         <nav class="places" aria-label={words.placesLabel}>
           {PLACES.map((one) => (
             <a key={one.place} href={one.href} aria-current={one.place === place ? "page" : undefined}>
