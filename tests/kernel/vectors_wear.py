@@ -52,7 +52,7 @@ VECTORS = [
         Vector(
             "wear-forecast",
             {"readings": CARS, "limit": high, "confidence": 0.95, "wears": "up"},
-            f"R's cars data: the 95 % prediction at {speed} mph ends above at {high} ft (statsmodels 0.15.0): reached there at the earliest",
+            f"R's cars data: 95 % prediction at {speed} mph up to {high} ft (statsmodels 0.15.0), reached there at earliest",
             {"earliest": speed, "rate": 3.932},
             absolute=5e-4,
         )
@@ -62,7 +62,7 @@ VECTORS = [
         Vector(
             "wear-forecast",
             {"readings": CARS, "limit": low, "confidence": 0.95, "wears": "up"},
-            f"R's cars data: the 95 % prediction at {speed} mph ends below at {low} ft (statsmodels 0.15.0): reached there at the latest",
+            f"R's cars data: 95 % prediction at {speed} mph from {low} ft (statsmodels 0.15.0), reached there at the latest",
             {"latest": speed, "at_limit": (low + 17.579) / 3.932},
             rel=2e-4,
             absolute=1e-4,

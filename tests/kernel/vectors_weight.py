@@ -114,7 +114,7 @@ def knapsack(room: int, weights: str, worths: str) -> dict[str, Any]:
     }
 
 
-KNAPSACK_01 = "data set KNAPSACK_01, J. Burkardt, Florida State University: capacity seen, items from memory; problem "
+KNAPSACK_01 = "data set KNAPSACK_01, Florida State University: capacity seen, items from memory; problem "
 
 TUTORIAL_WEIGHTS = """
 7 0 30 22 80 94 11 81 70 64 59 18 0 36 3 8 15 42 9 0 42 47 52 32 26 48 55 6 29 84 2 4 18 56 7 29 93 44 71 3 86 66 31 65 0

@@ -1,5 +1,6 @@
 """Vectors of tyres, rims, air and spokes."""
 
+import math
 from typing import Any
 
 from tests.kernel.vectors import Vector
@@ -77,4 +78,87 @@ PRESSURE_CHANGE = [
     ),
 ]
 
-VECTORS = [*PRESSURE_CHANGE]
+PRESSURE = [
+    Vector(
+        "tyre-pressure",
+        {"system_mass": 200 * 0.45359237, "front_share": 50, "tyre_front": 28, "tyre_rear": 32, "max_tyre": 8, "max_rim": 8},
+        "psi = 153.6 × lbf / mm^1.5785 − 7.1685, fit to the 15 % drop chart from memory: 100 lbf, 28 and 32 mm",
+        {
+            "front": 0.0689475729 * (math.exp(math.log(15360) - 1.5785 * math.log(28)) - 7.1685),
+            "rear": 0.0689475729 * (math.exp(math.log(15360) - 1.5785 * math.log(32)) - 7.1685),
+            "front_cap": 8,
+            "rear_cap": 8,
+        },
+    ),
+    Vector(
+        "tyre-pressure",
+        {"system_mass": 110, "tyre_front": 28, "tyre_rear": 28, "max_tyre": 6.5, "max_rim": 6, "hookless": True},
+        "ISO 5775-1 / ETRTO as a tyre maker quotes it: 5 bar at the most on a hookless rim; derived: this weight wants more",
+        {"front_cap": 5.0, "rear_cap": 5.0},
+        findings=(("stop", "tyre_front"), ("stop", "tyre_rear")),
+    ),
+    Vector(
+        "tyre-pressure",
+        {"system_mass": 80, "tyre_front": 32, "tyre_rear": 32, "max_tyre": 6.5, "max_rim": 5.8},
+        "ISO 4210-1, 2.27 note, as restated by a Taiwan standard: the lower of the tyre's and the rim's marking",
+        {"front_cap": 5.8, "rear_cap": 5.8},
+    ),
+    Vector(
+        "tyre-pressure",
+        {"system_mass": 60, "tyre_front": 50, "tyre_rear": 50},
+        "derived: outside the chart, too soft, and no limit given",
+        {"front_cap": None, "rear_cap": None},
+        findings=(("care", "tyre_front"), ("care", "tyre_rear"), ("care", "max_tyre"), ("care", "max_rim")),
+    ),
+    Vector(
+        "tyre-drop",
+        {
+            "height_unloaded": 339,
+            "height_loaded": 333,
+            "tyre_height": 30,
+            "pressure": 3.0,
+            "max_tyre": 5,
+            "max_rim": 6,
+        },
+        "derived: 6 mm of 30 are 20 %; for 15 % a third more pressure",
+        {"drop": 20.0, "pressure_new": 4.0},
+    ),
+    Vector(
+        "tyre-drop",
+        {
+            "height_unloaded": 339,
+            "height_loaded": 330,
+            "tyre_height": 30,
+            "pressure": 3.0,
+            "hookless": True,
+            "max_tyre": 7,
+            "max_rim": 7,
+        },
+        "derived: 30 % would want 6 bar; a hookless rim stops at 5 (ISO 5775-1 / ETRTO as a tyre maker quotes it)",
+        {"drop": 30.0, "pressure_new": 5.0},
+        findings=(("stop", "pressure"),),
+    ),
+    Vector(
+        "tyre-drop",
+        {"height_unloaded": 339, "height_loaded": 339.5, "tyre_height": 30, "pressure": 3.0},
+        "derived: a loaded wheel does not stand higher",
+        refused=("height_loaded",),
+    ),
+    Vector(
+        "sealant",
+        {"tyre_width": 28, "days_since": 0, "climate": "cool"},
+        "common practice: 30 to 40 ml in a 28 mm road tyre",
+        {"volume": 35, "top_up_in": 180},
+        absolute=5,
+        findings=(("fine", "days_since"),),
+    ),
+    Vector(
+        "sealant",
+        {"tyre_width": 45, "days_since": 70, "climate": "hot"},
+        "common practice: dry within two months in the heat",
+        {"top_up_in": -10},
+        findings=(("care", "days_since"),),
+    ),
+]
+
+VECTORS = [*PRESSURE_CHANGE, *PRESSURE]

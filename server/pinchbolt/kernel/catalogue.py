@@ -3,6 +3,7 @@
 from . import chain as _chain
 from . import fasteners as _fasteners
 from . import frame as _frame
+from . import gas as _gas
 from . import gears as _gears
 from . import hanger as _hanger
 from . import hoses as _hoses
@@ -13,6 +14,7 @@ from . import sealant as _sealant
 from . import steerer as _steerer
 from . import swaps as _swaps
 from . import tyre_air as _tyre_air
+from . import tyre_pressure as _tyre_pressure
 from . import tyres as _tyres
 from . import wear as _wear
 from . import weight as _weight
@@ -30,7 +32,9 @@ FAMILIES = (
     _hanger,
     _fasteners,
     _tyres,
+    _tyre_pressure,
     _tyre_air,
+    _gas,
     _sealant,
     _weight,
     _swaps,
