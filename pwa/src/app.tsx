@@ -3,9 +3,9 @@ import { startTheme } from "./look/theme";
 import "./look/fonts.css";
 import "./look/tokens.css";
 import "./look/base.css";
+import { useEffect, useState } from "preact/hooks";
 import { Bikes } from "./screens/bikes/bikes";
 import { Failed, NotFound } from "./screens/shell/failed";
-import { useEffect, useState } from "preact/hooks";
 
 const NewBike = lazy(() => import("./screens/bikes/new-bike").then((m) => m.NewBike));
 const Now = lazy(() => import("./screens/bike/now").then((m) => m.Now));

@@ -62,7 +62,7 @@ export const words = {
     states: {
       idle: "All quiet.",
       sending: "Sending now.",
-      offline: "No way to the server. That is fine, everything is kept here.",
+      offline: "Everything is kept here.",
       waiting: "Waiting to try again.",
       "signed-out": "This phone is no longer let in. What it holds is kept.",
       trouble: "Somebody has to look at this.",
@@ -332,7 +332,7 @@ export const words = {
     "km/h": "Speed",
     g: "Mass, parts",
     kg: "Mass, rider",
-    "N·m": "Torque",
+    N·m: "Torque",
     N: "Force",
     bar: "Pressure",
     "°C": "Temperature",
@@ -348,7 +348,8 @@ export const words = {
     name: "This phone is called",
     nameHelp: "Such as: bench tablet, blue phone.",
     button: "Pair",
-    welcome: (person: string, workshop: string) => `${person}'s phone is in${workshop === "" ? "" : ` at ${workshop}`}. The bikes are coming over.`,
+    welcome: (person: string, workshop: string) =>
+      `${person}'s phone is in${workshop === "" ? "" : ` at ${workshop}`}. The bikes are coming over.`,
   },
 
   drawing: {

@@ -44,12 +44,7 @@ export function Choice<Value extends string>({ label, options, value, onChange, 
       <div class="cells">
         {options.map((option) => (
           <label key={option.value} class="cell">
-            <input
-              type="radio"
-              name={id}
-              checked={option.value === value}
-              onChange={() => onChange(option.value)}
-            />
+            <input type="radio" name={id} checked={option.value === value} onChange={() => onChange(option.value)} />
             <span>{option.label}</span>
           </label>
         ))}

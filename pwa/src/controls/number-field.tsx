@@ -5,7 +5,18 @@
 
 import type { ComponentChildren } from "preact";
 import { useId, useState } from "preact/hooks";
-import { chooseUnit, digitsIn, formatNumber, fromBase, parseNumber, spanFromBase, spanToBase, toBase, unitOf, unitsFor } from "../units";
+import {
+  chooseUnit,
+  digitsIn,
+  formatNumber,
+  fromBase,
+  parseNumber,
+  spanFromBase,
+  spanToBase,
+  toBase,
+  unitOf,
+  unitsFor,
+} from "../units";
 import { words } from "../words";
 import "./number-field.css";
 import { NumberPad } from "./number-pad";
@@ -49,7 +60,10 @@ export function NumberField(props: NumberFieldProps) {
   const [pad, setPad] = useState<"value" | "spread" | null>(null);
   const step = props.step ?? (props.whole ? 1 : 10 ** -digits);
   const figures = (number: number, span = false) =>
-    formatNumber(span ? spanFromBase(number, unit, base) : fromBase(number, unit, base), digitsIn(unit, base, digits + (span ? 1 : 0)));
+    formatNumber(
+      span ? spanFromBase(number, unit, base) : fromBase(number, unit, base),
+      digitsIn(unit, base, digits + (span ? 1 : 0)),
+    );
   const shown = text ?? (value === null ? "" : figures(value));
   const bad = text !== null && text.trim() !== "" && parseNumber(text) === null;
 

@@ -69,7 +69,8 @@ export function NumberPad(props: Props) {
         <span class="pad-unit">{props.unit}</span>
       </output>
       {props.units.length > 1 && (
-        <div class="pad-units" role="group" aria-label={words.unit}>
+        <fieldset class="pad-units">
+          <legend class="unseen">{words.unit}</legend>
           {props.units.map((unit) => (
             <button
               type="button"
@@ -81,7 +82,7 @@ export function NumberPad(props: Props) {
               {unit}
             </button>
           ))}
-        </div>
+        </fieldset>
       )}
       <div class="pad">
         {DIGITS.map((digit) => key(digit, () => add(digit), `digit d${digit}`))}

@@ -25,7 +25,6 @@ export function RowsField({ quantity, value, onChange, problems }: Props) {
       </legend>
       {quantity.help ? <p class="quiet">{quantity.help}</p> : null}
       {rows.map((row, i) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: a row is its place in the list
         <div class="rows-row" key={i}>
           <div class="rows-head">
             <span class="figure">{i + 1}</span>

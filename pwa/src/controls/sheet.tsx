@@ -21,6 +21,7 @@ export function Sheet({ title, onClose, children, onKeyDown }: Props) {
     return () => shown?.close();
   }, []);
   return (
+    // biome-ignore lint/a11y/useKeyWithClickEvents: a touch beside the sheet closes it; the keyboard has Escape
     <dialog
       class="laid"
       ref={dialog}

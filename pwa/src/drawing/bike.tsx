@@ -55,7 +55,10 @@ export function BikeDrawing({ state }: { state: BikeState }) {
       <Axis from={bb} to={saddleTop} />
       {/* frame */}
       <Member known={p.known.frame && p.known.rear} d={through(bb, at(p.rear), at(p.seatTop))} />
-      <Member known={p.known.frame} d={`${through(at(p.seatTop), bb, at(p.headBottom))} ${through(at(p.seatTop), at(between(p.headTop, p.headBottom, 0.2)))}`} />
+      <Member
+        known={p.known.frame}
+        d={`${through(at(p.seatTop), bb, at(p.headBottom))} ${through(at(p.seatTop), at(between(p.headTop, p.headBottom, 0.2)))}`}
+      />
       <Member known={p.known.frame && numbers.headTube !== null} d={through(at(p.headTop), at(p.headBottom))} />
       {/* fork */}
       <Member
@@ -84,7 +87,10 @@ export function BikeDrawing({ state }: { state: BikeState }) {
         text={barAt === null ? "?" : figure(barAt.y)}
         tone={p.known.bar ? tone(moved, "bar_height") : "blue"}
       />
-      <path class="extension" d={`M${round(bb.x + 12)} ${round(bb.y)} H${edge + 4} M${round(grips.x + 6)} ${round(grips.y)} H${edge + 4}`} />
+      <path
+        class="extension"
+        d={`M${round(bb.x + 12)} ${round(bb.y)} H${edge + 4} M${round(grips.x + 6)} ${round(grips.y)} H${edge + 4}`}
+      />
       <Dimension
         from={{ x: bb.x, y: 14 }}
         to={{ x: grips.x, y: 14 }}
@@ -131,9 +137,17 @@ export function BikeDrawing({ state }: { state: BikeState }) {
     if (one.by === null || one.by === 0) return null;
     const text = `${one.by > 0 ? "+" : ""}${formatNumber(one.by, 1)}`;
     const way = { x: 0, y: one.by > 0 ? -1 : 1 };
-    if (one.setting === "saddle_height") return <Moved key={one.setting} from={{ x: tail.x + 6, y: tail.y - 6 * -way.y }} way={way} text={text} />;
+    if (one.setting === "saddle_height")
+      return <Moved key={one.setting} from={{ x: tail.x + 6, y: tail.y - 6 * -way.y }} way={way} text={text} />;
     if (one.setting === "saddle_setback")
-      return <Moved key={one.setting} from={{ x: one.by > 0 ? tail.x - 4 : nose.x + 4, y: nose.y - 8 }} way={{ x: one.by > 0 ? -1 : 1, y: 0 }} text={text} />;
+      return (
+        <Moved
+          key={one.setting}
+          from={{ x: one.by > 0 ? tail.x - 4 : nose.x + 4, y: nose.y - 8 }}
+          way={{ x: one.by > 0 ? -1 : 1, y: 0 }}
+          text={text}
+        />
+      );
     if (one.setting === "bar_height" || one.setting === "spacers_below")
       return <Moved key={one.setting} from={{ x: bar.x + 16, y: bar.y }} way={way} text={text} side="end" />;
     return null;

@@ -72,8 +72,17 @@ function arrow(tip: Point, way: Point, side: 1 | -1): string {
   return `${through(tip, { x: base.x + square.x, y: base.y + square.y }, { x: base.x - square.x, y: base.y - square.y })}Z`;
 }
 
+interface MovedProps {
+  from: Point;
+  way: Point;
+  text: string;
+  /** On which side of an upright arrow the figure stands. */
+  side?: "start" | "end";
+  align?: "start" | "middle" | "end";
+}
+
 /** A single arrow with its figure: what moved, and which way. */
-export function Moved({ from, way, text, side = "start" }: { from: Point; way: Point; text: string; side?: "start" | "end" }) {
+export function Moved({ from, way, text, side = "start", align }: MovedProps) {
   const tip = shift(from, way, 26);
   const level = Math.abs(way.x) > 0.5;
   // Beside an upright arrow, beyond the tip of a level one.
@@ -83,7 +92,7 @@ export function Moved({ from, way, text, side = "start" }: { from: Point; way: P
     <g class="dimension dimension-blue">
       <path class="dimension-line" d={through(from, tip)} />
       <path class="arrow" d={arrow(tip, way, -1)} />
-      <text x={round(label.x)} y={round(label.y + 5)} text-anchor={anchor}>
+      <text x={round(label.x)} y={round(label.y + 5)} text-anchor={align ?? anchor}>
         {text}
       </text>
     </g>

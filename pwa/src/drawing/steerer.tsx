@@ -41,7 +41,10 @@ export function SteererDrawing({ inputs, outputs }: FigureProps) {
     return placed;
   }).filter((piece) => piece.to > piece.from);
   const end = Math.max(uncut, from, 60);
-  const sheet = { ...plan({ left: -22, right: end, bottom: 0, top: 1 }, { left: 2, right: 10, bottom: 0, top: 0 }), height: HEIGHT };
+  const sheet = {
+    ...plan({ left: -22, right: end, bottom: 0, top: 1 }, { left: 2, right: 10, bottom: 0, top: 0 }),
+    height: HEIGHT,
+  };
   const x = (mm: number) => round(sheet.at(mm, 0).x);
   const y = (across: number) => MIDDLE - across;
   const line = cut ?? bySum;
@@ -67,7 +70,10 @@ export function SteererDrawing({ inputs, outputs }: FigureProps) {
   return (
     <figure>
       <Drawing plan={sheet} says={says()}>
-        <path class="member member-thin" d={`M${x(-22)} ${y(HALF.crown - 8)} L${x(0)} ${y(HALF.crown)} V${y(-HALF.crown)} L${x(-22)} ${y(-HALF.crown + 8)}`} />
+        <path
+          class="member member-thin"
+          d={`M${x(-22)} ${y(HALF.crown - 8)} L${x(0)} ${y(HALF.crown)} V${y(-HALF.crown)} L${x(-22)} ${y(-HALF.crown + 8)}`}
+        />
         {pieces.map((piece) => (
           <g key={piece.name}>{box(piece.from, piece.to, piece.half, "member member-thin member-filled")}</g>
         ))}
@@ -77,7 +83,10 @@ export function SteererDrawing({ inputs, outputs }: FigureProps) {
             {box(0, kept, HALF.steerer, "member member-filled")}
             {wall(HALF.steerer)}
             {wall(-HALF.steerer + HALF.wall)}
-            <path class="member member-thin" d={`M${x(0)} ${y(HALF.steerer - HALF.wall)} H${x(kept)} M${x(0)} ${y(-HALF.steerer + HALF.wall)} H${x(kept)}`} />
+            <path
+              class="member member-thin"
+              d={`M${x(0)} ${y(HALF.steerer - HALF.wall)} H${x(kept)} M${x(0)} ${y(-HALF.steerer + HALF.wall)} H${x(kept)}`}
+            />
           </>
         )}
         {plug > 0 && line !== null && box(Math.max(0, line - plug), line, HALF.plug, "member member-thin")}
@@ -86,15 +95,24 @@ export function SteererDrawing({ inputs, outputs }: FigureProps) {
             {words.drawing.plug}
           </text>
         )}
-        <Axis from={{ x: x(-22), y: MIDDLE }} to={{ x: x(plug > 0 && line !== null ? Math.max(0, line - plug) : kept), y: MIDDLE }} />
+        <Axis
+          from={{ x: x(-22), y: MIDDLE }}
+          to={{ x: x(plug > 0 && line !== null ? Math.max(0, line - plug) : kept), y: MIDDLE }}
+        />
         {chain.map((piece) => (
           <g key={piece.name}>
-            <path class="extension" d={`M${x(piece.from)} ${y(piece.half) - 3} V${ROW.chain - 5} M${x(piece.to)} ${y(piece.half) - 3} V${ROW.chain - 5}`} />
+            <path
+              class="extension"
+              d={`M${x(piece.from)} ${y(piece.half) - 3} V${ROW.chain - 5} M${x(piece.to)} ${y(piece.half) - 3} V${ROW.chain - 5}`}
+            />
             {piece.roomy ? (
               <Dimension from={{ x: x(piece.from), y: ROW.chain }} to={{ x: x(piece.to), y: ROW.chain }} text={piece.text} />
             ) : (
               <>
-                <path class="dimension-line" d={`M${x(piece.from)} ${ROW.chain} H${x(piece.to)} M${round(piece.middle)} ${ROW.chain} L${round(piece.at)} ${ROW.small + 4}`} />
+                <path
+                  class="dimension-line"
+                  d={`M${x(piece.from)} ${ROW.chain} H${x(piece.to)} M${round(piece.middle)} ${ROW.chain} L${round(piece.at)} ${ROW.small + 4}`}
+                />
                 <text x={round(piece.at)} y={ROW.small} text-anchor="middle">
                   {piece.text}
                 </text>
@@ -110,7 +128,10 @@ export function SteererDrawing({ inputs, outputs }: FigureProps) {
         {line === null ? null : (
           <>
             {byMark !== null && bySum !== null && Math.abs(byMark - bySum) > 0.05 && (
-              <path class="cut cut-other" d={`M${x(byMark)} ${y(HALF.stem + 6)} V${y(-HALF.stem - 6)} M${x(bySum)} ${y(HALF.stem + 6)} V${y(-HALF.stem - 6)}`} />
+              <path
+                class="cut cut-other"
+                d={`M${x(byMark)} ${y(HALF.stem + 6)} V${y(-HALF.stem - 6)} M${x(bySum)} ${y(HALF.stem + 6)} V${y(-HALF.stem - 6)}`}
+              />
             )}
             <path class={cut === null ? "cut cut-open" : "cut"} d={`M${x(line)} ${y(HALF.crown + 4)} V${ROW.cut + 6}`} />
             <path class="extension" d={`M${x(0)} ${y(-HALF.crown) + 3} V${ROW.cut + 5}`} />

@@ -10,6 +10,14 @@ import { words } from "../words";
 /** What was just recorded, shown at the foot of the sheet until the next thing happens. */
 export const told = signal<{ text: string; entries: Entry[] } | null>(null);
 
+let carried: unknown = null;
+
+/** A new sheet: what was said goes along to the first one and no further. */
+export function carryTold(): void {
+  if (told.peek() !== null && told.peek() === carried) told.value = null;
+  carried = told.peek();
+}
+
 export function useWriting() {
   const [busy, setBusy] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);

@@ -17,7 +17,9 @@ export function Bench() {
   const [search, setSearch] = useState("");
   const sought = search.trim().toLocaleLowerCase();
   const found = (calculations ?? []).filter((one) =>
-    `${one.title} ${one.question} ${one.family} ${one.inputs.map((input) => input.label).join(" ")}`.toLocaleLowerCase().includes(sought),
+    `${one.title} ${one.question} ${one.family} ${one.inputs.map((input) => input.label).join(" ")}`
+      .toLocaleLowerCase()
+      .includes(sought),
   );
   const families = [...new Set((calculations ?? []).map((one) => one.family))];
   return (

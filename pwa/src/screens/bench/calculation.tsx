@@ -1,7 +1,7 @@
 /** One calculation, made from its declaration: drawing, inputs, results as one types, how it is worked out, its source. */
 
-import { useLocation, useRoute } from "preact-iso";
 import { useEffect, useState } from "preact/hooks";
+import { useLocation, useRoute } from "preact-iso";
 import { Caution } from "../../controls/caution";
 import { Finding } from "../../controls/finding";
 import { QuantityField } from "../../controls/quantity-field";
@@ -65,7 +65,9 @@ function Worked({ calculation }: { calculation: Calculation }) {
   const names = new Set(calculation.inputs.map((one) => one.name));
   const at = (name: string) => findings.filter((one) => one.field.split(/[.[]/)[0] === name);
   const elsewhere = findings.filter((one) => !names.has(one.field.split(/[.[]/)[0] ?? ""));
-  const byField = Object.fromEntries(problems.filter((one) => one.given !== "nothing").map((one) => [one.field, words.wanted(one.wanted)]));
+  const byField = Object.fromEntries(
+    problems.filter((one) => one.given !== "nothing").map((one) => [one.field, words.wanted(one.wanted)]),
+  );
   return (
     <Page
       place="bench"
@@ -146,11 +148,20 @@ function Worked({ calculation }: { calculation: Calculation }) {
             set({ ...inputs, ...fromBike(calculation, bike.state) });
             setPicking(null);
           }}
-          says={(bike) => words.bench.knows(Object.keys(fromBike(calculation, bike.state)).length, calculation.inputs.length)}
+          knows={{
+            count: (bike) => Object.keys(fromBike(calculation, bike.state)).length,
+            says: (count) => words.bench.knows(count, calculation.inputs.length),
+          }}
         />
       ) : null}
       {picking === "put" && answer !== null ? (
-        <PutOnBike calculation={calculation} inputs={given(inputs)} answer={answer} first={query.bike} onClose={() => setPicking(null)} />
+        <PutOnBike
+          calculation={calculation}
+          inputs={given(inputs)}
+          answer={answer}
+          first={query.bike}
+          onClose={() => setPicking(null)}
+        />
       ) : null}
       <p class="quiet figure calculation-id">
         {spaced(calculation.family)} · {calculation.id}

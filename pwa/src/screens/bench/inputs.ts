@@ -39,7 +39,10 @@ export function fromBike(calculation: Calculation, state: BikeState): Inputs {
     if (newer !== undefined && (newer.unit ?? unit) === unit && (kind === "number" || kind === "whole")) {
       const span = "plus_minus" in newer ? newer.plus_minus : null;
       found[name] = span && kind === "number" ? { value: newer.value, plus_minus: span } : newer.value;
-    } else if (marked !== undefined && typeof marked === (kind === "flag" ? "boolean" : kind === "choice" ? "string" : "number")) {
+    } else if (
+      marked !== undefined &&
+      typeof marked === (kind === "flag" ? "boolean" : kind === "choice" ? "string" : "number")
+    ) {
       found[name] = marked;
     }
   }

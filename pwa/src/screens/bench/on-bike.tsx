@@ -15,14 +15,16 @@ interface PickerProps {
   first?: string | undefined;
   onClose: () => void;
   onPick: (bike: BikeNow) => void;
-  says?: (bike: BikeNow) => string;
+  /** How many of the numbers wanted it knows, and how that is said: those that know most come first. */
+  knows?: { count: (bike: BikeNow) => number; says: (count: number) => string };
 }
 
-export function BikePicker({ title, first, onClose, onPick, says }: PickerProps) {
+export function BikePicker({ title, first, onClose, onPick, knows }: PickerProps) {
   const bikes = useBikes();
   const sorted = [...(bikes ?? [])].sort(
     (a, b) =>
       Number(b.state.subject === `bike/${first}`) - Number(a.state.subject === `bike/${first}`) ||
+      (knows === undefined ? 0 : knows.count(b) - knows.count(a)) ||
       (a.state.described.name ?? "").localeCompare(b.state.described.name ?? ""),
   );
   return (
@@ -33,7 +35,7 @@ export function BikePicker({ title, first, onClose, onPick, says }: PickerProps)
           <li key={bike.state.subject}>
             <button type="button" class="setting" onClick={() => onPick(bike)}>
               <strong>{bike.state.described.name ?? words.bikes.unnamed}</strong>
-              {says === undefined ? null : <span class="quiet">{says(bike)}</span>}
+              {knows === undefined ? null : <span class="quiet">{knows.says(knows.count(bike))}</span>}
             </button>
           </li>
         ))}
@@ -58,7 +60,10 @@ export function PutOnBike({ calculation, inputs, answer, first, onClose }: PutPr
   const name = bike.state.described.name ?? words.bikes.unnamed;
   const put = async () => {
     const body = { calculation: calculation.id, inputs, outputs: answer.outputs, note: note.trim() || undefined };
-    const made = await write([{ subject: bike.state.subject, kind: "calculate", body }], words.bench.isOn(calculation.title, name));
+    const made = await write(
+      [{ subject: bike.state.subject, kind: "calculate", body }],
+      words.bench.isOn(calculation.title, name),
+    );
     if (made !== null) onClose();
   };
   return (

@@ -1,7 +1,7 @@
 /** What comes out: figures large, their ± beside them, lists as ruled tables. */
 
-import type { Answer, Calculation, Finding, Quantity } from "../../kernel/types";
 import { LevelSign } from "../../controls/finding";
+import type { Answer, Calculation, Finding, Quantity } from "../../kernel/types";
 import { digitsIn, formatNumber, fromBase, show, spanFromBase, unitOf } from "../../units";
 import { words } from "../../words";
 
@@ -11,7 +11,12 @@ export function Results({ calculation, answer }: { calculation: Calculation; ans
   return (
     <dl class="results">
       {calculation.outputs.map((output) => (
-        <Result key={output.name} output={output} value={answer.outputs[output.name]} spread={answer.uncertainty?.[output.name]} />
+        <Result
+          key={output.name}
+          output={output}
+          value={answer.outputs[output.name]}
+          spread={answer.uncertainty?.[output.name]}
+        />
       ))}
     </dl>
   );
@@ -62,11 +67,16 @@ function Result({ output, value, spread }: ResultProps) {
 function told(quantity: Quantity, value: unknown): string {
   if (typeof value === "number") {
     const unit = unitOf(quantity.unit);
-    return formatNumber(fromBase(value, unit, quantity.unit), digitsIn(unit, quantity.unit, quantity.digits ?? 2), quantity.rounds);
+    return formatNumber(
+      fromBase(value, unit, quantity.unit),
+      digitsIn(unit, quantity.unit, quantity.digits ?? 2),
+      quantity.rounds,
+    );
   }
   if (typeof value === "boolean") return value ? words.yes : words.no;
   if (typeof value === "string") return value;
-  if (Array.isArray(value)) return value.map((one) => (typeof one === "number" ? told({ ...quantity, kind: "number" }, one) : String(one))).join("  ");
+  if (Array.isArray(value))
+    return value.map((one) => (typeof one === "number" ? told({ ...quantity, kind: "number" }, one) : String(one))).join("  ");
   return "–";
 }
 
@@ -74,7 +84,7 @@ function Table({ fields, rows }: { fields: Quantity[]; rows: Record<string, unkn
   const shown = fields.length > 0 ? fields : Object.keys(rows[0] ?? {}).map(bareField);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the sheet is scrolled with keys too
-    <div class="results-table" tabIndex={0} role="group" aria-label={words.bench.table}>
+    <section class="results-table" tabIndex={0} aria-label={words.bench.table}>
       <table class="figures">
         <thead>
           <tr>
@@ -88,7 +98,6 @@ function Table({ fields, rows }: { fields: Quantity[]; rows: Record<string, unkn
         </thead>
         <tbody>
           {rows.slice(0, MOST_ROWS).map((row, i) => (
-            // biome-ignore lint/suspicious/noArrayIndexKey: a row is its place in the list
             <tr key={i}>
               {shown.map((field) => (
                 <td key={field.name} class="figure">
@@ -100,7 +109,7 @@ function Table({ fields, rows }: { fields: Quantity[]; rows: Record<string, unkn
         </tbody>
       </table>
       {rows.length > MOST_ROWS ? <p class="quiet">{words.bench.moreRows(rows.length - MOST_ROWS)}</p> : null}
-    </div>
+    </section>
   );
 }
 
@@ -123,7 +132,7 @@ export function Headline({ calculation, answer, needs, stale, findings }: Headli
   const output = headlineOf(calculation, answer);
   const value = output === undefined ? null : answer?.outputs[output.name];
   return (
-    <a class={stale ? "headline headline-stale" : "headline"} href="#results" onClick={toResults}>
+    <button type="button" class={stale ? "headline headline-stale" : "headline"} onClick={toResults}>
       {best !== null ? (
         <>
           <span class="headline-label">
@@ -139,7 +148,9 @@ export function Headline({ calculation, answer, needs, stale, findings }: Headli
           </output>
         </>
       ) : output === undefined || value === null || value === undefined ? (
-        <span aria-live="polite">{needs.length > 0 ? words.bench.toGo(needs.length) : (stop?.text ?? words.bench.noResult)}</span>
+        <span aria-live="polite">
+          {needs.length > 0 ? words.bench.toGo(needs.length) : (stop?.text ?? words.bench.noResult)}
+        </span>
       ) : (
         <>
           <span class="headline-label">
@@ -151,18 +162,24 @@ export function Headline({ calculation, answer, needs, stale, findings }: Headli
           </output>
         </>
       )}
-    </a>
+    </button>
   );
 }
 
 const MOST_CELLS = 3;
 
 /** Where the answer is a choice among rows, the best row is the headline. */
-function bestRow(calculation: Calculation, answer: Answer | null): { label: string; cells: { label: string; value: string }[] } | null {
+function bestRow(
+  calculation: Calculation,
+  answer: Answer | null,
+): { label: string; cells: { label: string; value: string }[] } | null {
   const output = calculation.outputs.find((one) => one.kind === "rows" && one.name === "best");
-  const row = output === undefined ? undefined : (answer?.outputs[output.name] as Record<string, unknown>[] | null | undefined)?.[0];
+  const row =
+    output === undefined ? undefined : (answer?.outputs[output.name] as Record<string, unknown>[] | null | undefined)?.[0];
   if (output === undefined || row === undefined) return null;
-  const cells = (output.fields ?? []).slice(0, MOST_CELLS).map((field) => ({ label: field.label, value: told(field, row[field.name]) }));
+  const cells = (output.fields ?? [])
+    .slice(0, MOST_CELLS)
+    .map((field) => ({ label: field.label, value: told(field, row[field.name]) }));
   return { label: output.label, cells };
 }
 
@@ -174,7 +191,6 @@ function headlineOf(calculation: Calculation, answer: Answer | null): Quantity |
   return plain.find((one) => answer === null || (answer.outputs[one.name] !== null && one.kind !== "flag")) ?? plain[0];
 }
 
-function toResults(event: MouseEvent): void {
-  event.preventDefault();
+function toResults(): void {
   document.getElementById("results")?.scrollIntoView({ block: "start" });
 }

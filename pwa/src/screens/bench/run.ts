@@ -14,7 +14,11 @@ interface Ran {
 
 export function useRun(calculation: Calculation, inputs: Inputs, complete: boolean): Ran {
   const key = JSON.stringify(inputs);
-  const [ran, setRan] = useState<{ key: string; answer: Answer | null; problems: Problem[] }>({ key: "", answer: null, problems: [] });
+  const [ran, setRan] = useState<{ key: string; answer: Answer | null; problems: Problem[] }>({
+    key: "",
+    answer: null,
+    problems: [],
+  });
   const [failed, setFailed] = useState<unknown>(null);
   useEffect(() => {
     if (!complete) {

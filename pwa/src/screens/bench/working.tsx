@@ -7,13 +7,13 @@ import { words } from "../../words";
 export function WorkingSteps({ calculation, working }: { calculation: Calculation; working: WorkingLine[] }) {
   if (working.length === 0) return null;
   const labels = new Map([...calculation.inputs, ...calculation.outputs].map((one) => [one.name, one.label]));
-  const inWords = (text: string) => text.replaceAll(/[a-z][a-z_0-9]*/g, (name) => labels.get(name)?.toLocaleLowerCase() ?? name.replaceAll("_", " "));
+  const inWords = (text: string) =>
+    text.replaceAll(/[a-z][a-z_0-9]*/g, (name) => labels.get(name)?.toLocaleLowerCase() ?? name.replaceAll("_", " "));
   return (
     <section class="part">
       <h2>{words.bench.working}</h2>
       <ol class="working">
         {working.map((line, i) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: a step is its place in the working
           <li key={i}>
             <strong>{labels.get(line.symbol) ?? line.symbol.replaceAll("_", " ")}</strong>
             {line.formula === "" ? null : <p class="quiet">= {inWords(line.formula)}</p>}

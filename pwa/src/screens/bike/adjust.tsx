@@ -1,7 +1,7 @@
 /** Adjusting: which setting, from, to, why. */
 
-import { useLocation } from "preact-iso";
 import { useState } from "preact/hooks";
+import { useLocation } from "preact-iso";
 import { NumberField } from "../../controls/number-field";
 import { TextField } from "../../controls/text-field";
 import type { BikeState, Setting } from "../../kernel/types";
@@ -34,28 +34,32 @@ export function Adjust() {
   const places = [...new Set(settings.map((one) => one.place))];
   return (
     <Page place="bikes" title={words.ways.adjust} from={from}>
-      {bike
-        ? places.map((place) => (
-            <section key={place} class="part">
-              <h2>{spaced(place)}</h2>
-              <ul class="ruled settings">
-                {settings
-                  .filter((one) => one.place === place)
-                  .map((one) => {
-                    const now = current(bike.state, one.setting);
-                    return (
-                      <li key={one.setting}>
-                        <button type="button" class="setting" onClick={() => setChosen(one)}>
-                          <span>{one.label}</span>
-                          <span class="figure">{now === null ? "–" : show(now.value, one.unit)}</span>
-                        </button>
-                      </li>
-                    );
-                  })}
-              </ul>
-            </section>
-          ))
-        : bike === null ? <p>{words.bikes.notHereHelp}</p> : <p class="quiet">{words.reading}</p>}
+      {bike ? (
+        places.map((place) => (
+          <section key={place} class="part">
+            <h2>{spaced(place)}</h2>
+            <ul class="ruled settings">
+              {settings
+                .filter((one) => one.place === place)
+                .map((one) => {
+                  const now = current(bike.state, one.setting);
+                  return (
+                    <li key={one.setting}>
+                      <button type="button" class="setting" onClick={() => setChosen(one)}>
+                        <span>{one.label}</span>
+                        <span class="figure">{now === null ? "–" : show(now.value, one.unit)}</span>
+                      </button>
+                    </li>
+                  );
+                })}
+            </ul>
+          </section>
+        ))
+      ) : bike === null ? (
+        <p>{words.bikes.notHereHelp}</p>
+      ) : (
+        <p class="quiet">{words.reading}</p>
+      )}
     </Page>
   );
 }

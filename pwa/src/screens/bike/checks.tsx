@@ -37,7 +37,9 @@ export function Checks() {
                       <span class="figure">{words.checks.items(items)}</span>
                       <span class="quiet">{check.purpose}</span>
                       {begun === undefined ? null : (
-                        <span class="check-begun">{words.checks.begun(whenOf(begun.startedAt), Object.keys(begun.answers).length)}</span>
+                        <span class="check-begun">
+                          {words.checks.begun(whenOf(begun.startedAt), Object.keys(begun.answers).length)}
+                        </span>
                       )}
                     </a>
                   </li>

@@ -15,7 +15,15 @@ export function useBikeId(): string {
   return useRoute().params.id ?? "";
 }
 
-export function BikePage({ tab, children, foot }: { tab: Tab; children: (bike: BikeNow) => ComponentChildren; foot?: ComponentChildren }) {
+export function BikePage({
+  tab,
+  children,
+  foot,
+}: {
+  tab: Tab;
+  children: (bike: BikeNow) => ComponentChildren;
+  foot?: ComponentChildren;
+}) {
   const id = useBikeId();
   const bike = useBike(id);
   const from = [{ href: "/", text: words.places.bikes }];
@@ -100,7 +108,9 @@ export function BikeForm({ title, drafts, said, button, children }: FormProps) {
         </div>
       }
     >
-      <div class="form">{typeof children === "function" ? (bike ? children(bike) : <p class="quiet">{words.reading}</p>) : children}</div>
+      <div class="form">
+        {typeof children === "function" ? bike ? children(bike) : <p class="quiet">{words.reading}</p> : children}
+      </div>
     </Page>
   );
 }

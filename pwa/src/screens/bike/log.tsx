@@ -68,7 +68,11 @@ function Story({ kept, state }: { kept: Kept[]; state: BikeState }) {
           return (
             <li key={entry.id}>
               {before === undefined || dateOf(before.entry.noted_at) !== day ? <h2 class="log-day">{day}</h2> : null}
-              <button type="button" class={line.voidedBy === null ? "log-line" : "log-line log-void"} onClick={() => setOpened(line)}>
+              <button
+                type="button"
+                class={line.voidedBy === null ? "log-line" : "log-line log-void"}
+                onClick={() => setOpened(line)}
+              >
                 <span class="figure log-time">{timeOf(entry.noted_at)}</span>
                 <span class="log-text">
                   <strong>{words.kinds[entry.kind] ?? entry.kind}</strong>{" "}

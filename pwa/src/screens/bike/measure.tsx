@@ -82,7 +82,13 @@ export function Measure() {
                     </p>
                   )}
                 </NumberField>
-                <TextField label={words.measure.how} value={method} onChange={setMethod} help={words.measure.howHelp} optional />
+                <TextField
+                  label={words.measure.how}
+                  value={method}
+                  onChange={setMethod}
+                  help={words.measure.howHelp}
+                  optional
+                />
               </>
             )}
           </>

@@ -106,7 +106,10 @@ function Faults({ state }: { state: BikeState }) {
   const { write, busy, problem } = useWriting();
   if (state.faults.length === 0) return null;
   const close = async (fault: string) => {
-    const made = await write([{ subject: state.subject, kind: "fault-close", body: { fault, done: done.trim() } }], words.now.closed);
+    const made = await write(
+      [{ subject: state.subject, kind: "fault-close", body: { fault, done: done.trim() } }],
+      words.now.closed,
+    );
     if (made !== null) setClosing(null);
   };
   return (
@@ -141,7 +144,12 @@ function Faults({ state }: { state: BikeState }) {
           <p>{state.faults.find((fault) => fault.entry === closing)?.what}</p>
           <TextField label={words.now.done} value={done} onChange={setDone} lines />
           {problem === null ? null : <p class="problem">{problem}</p>}
-          <button type="button" class="button main wide" disabled={busy || done.trim() === ""} onClick={() => void close(closing)}>
+          <button
+            type="button"
+            class="button main wide"
+            disabled={busy || done.trim() === ""}
+            onClick={() => void close(closing)}
+          >
             {words.now.closeIt}
           </button>
         </Sheet>
@@ -162,7 +170,9 @@ function DueList({ due }: { due: Due[] }) {
             <div>
               <strong>{one.title}</strong>
               <p>{one.text}</p>
-              {one.snoozed === null ? null : <p class="quiet">{words.now.snoozed(one.snoozed.until, one.snoozed.reason ?? "")}</p>}
+              {one.snoozed === null ? null : (
+                <p class="quiet">{words.now.snoozed(one.snoozed.until, one.snoozed.reason ?? "")}</p>
+              )}
             </div>
             {one.left === null ? null : (
               <span class="figure due-left">

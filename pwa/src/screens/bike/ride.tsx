@@ -36,9 +36,39 @@ export function Ride() {
             ]
       }
     >
-      <NumberField label={words.ride.distance} unit="km" value={km} onChange={setKm} step={1} digits={1} possible={[0, 2000]} start={40} big />
-      <NumberField label={words.ride.hours} unit="h" value={hours} onChange={setHours} step={0.25} digits={2} possible={[0, 100]} start={2} optional />
-      <NumberField label={words.ride.climb} unit="m" value={climb} onChange={setClimb} step={50} digits={0} possible={[0, 20000]} start={500} optional />
+      <NumberField
+        label={words.ride.distance}
+        unit="km"
+        value={km}
+        onChange={setKm}
+        step={1}
+        digits={1}
+        possible={[0, 2000]}
+        start={40}
+        big
+      />
+      <NumberField
+        label={words.ride.hours}
+        unit="h"
+        value={hours}
+        onChange={setHours}
+        step={0.25}
+        digits={2}
+        possible={[0, 100]}
+        start={2}
+        optional
+      />
+      <NumberField
+        label={words.ride.climb}
+        unit="m"
+        value={climb}
+        onChange={setClimb}
+        step={50}
+        digits={0}
+        possible={[0, 20000]}
+        start={500}
+        optional
+      />
       <Flag label={words.ride.fall} value={fall} onChange={setFall} optional />
       {fall ? <Caution lines={[words.ride.fallCaution]} /> : null}
       <TextField label={words.note} value={note} onChange={setNote} lines optional />

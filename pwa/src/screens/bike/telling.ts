@@ -41,7 +41,11 @@ export function telling(kind: string, body: Body, names: Names): string {
     case "cut":
       return `${names.of(text(body, "what")).label}: ${amount(body, "result", unit)} (${words.log.planned} ${amount(body, "planned", unit)})`;
     case "torque":
-      return joined([`${names.of(text(body, "joint")).label}: ${amount(body, "applied", "N·m")}`, text(body, "condition"), text(body, "note")]);
+      return joined([
+        `${names.of(text(body, "joint")).label}: ${amount(body, "applied", "N·m")}`,
+        text(body, "condition"),
+        text(body, "note"),
+      ]);
     case "adjust": {
       const from = typeof body.from === "number" ? `${formatNumber(body.from)} – ` : "";
       return joined([`${names.of(text(body, "setting")).label}: ${from}${amount(body, "to", unit)}`, text(body, "reason")]);
@@ -55,7 +59,12 @@ export function telling(kind: string, body: Body, names: Names): string {
     case "fault-close":
       return text(body, "done");
     case "ride":
-      return joined([amount(body, "km", "km", 1), amount(body, "hours", "h"), body.fall === true ? words.log.fell : "", text(body, "note")]);
+      return joined([
+        amount(body, "km", "km", 1),
+        amount(body, "hours", "h"),
+        body.fall === true ? words.log.fell : "",
+        text(body, "note"),
+      ]);
     case "service":
       return joined([names.of(text(body, "job")).label, text(body, "note")]);
     case "note":
@@ -69,7 +78,12 @@ export function telling(kind: string, body: Body, names: Names): string {
     case "snooze":
       return joined([names.of(text(body, "due")).label, text(body, "until"), text(body, "reason")]);
     case "interval":
-      return joined([names.of(text(body, "due")).label, amount(body, "km", "km", 0), amount(body, "hours", "h", 0), amount(body, "days", "d", 0)]);
+      return joined([
+        names.of(text(body, "due")).label,
+        amount(body, "km", "km", 0),
+        amount(body, "hours", "h", 0),
+        amount(body, "days", "d", 0),
+      ]);
     default:
       return "";
   }

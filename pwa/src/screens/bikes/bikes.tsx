@@ -18,7 +18,11 @@ export function Bikes() {
   const [search, setSearch] = useState("");
   const sought = search.trim().toLocaleLowerCase();
   const shown = (bikes ?? [])
-    .filter((bike) => sought === "" || `${nameOfBike(bike)} ${riderOf(bike)} ${bike.state.described.use ?? ""}`.toLocaleLowerCase().includes(sought))
+    .filter(
+      (bike) =>
+        sought === "" ||
+        `${nameOfBike(bike)} ${riderOf(bike)} ${bike.state.described.use ?? ""}`.toLocaleLowerCase().includes(sought),
+    )
     .sort((a, b) => rank(a) - rank(b) || (b.state.last_at ?? "").localeCompare(a.state.last_at ?? ""));
   return (
     <Page

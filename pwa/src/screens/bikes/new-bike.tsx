@@ -1,7 +1,7 @@
 /** A new bike: its name, what it is for, whose it is. */
 
-import { useLocation } from "preact-iso";
 import { useState } from "preact/hooks";
+import { useLocation } from "preact-iso";
 import { Choice } from "../../controls/choice";
 import { NumberField } from "../../controls/number-field";
 import { TextField } from "../../controls/text-field";
@@ -52,7 +52,16 @@ export function NewBike() {
           onChange={setRider}
           optional
         />
-        <NumberField label={words.bikes.weightGoal} unit="g" value={goal} onChange={setGoal} step={10} digits={0} start={8500} optional />
+        <NumberField
+          label={words.bikes.weightGoal}
+          unit="g"
+          value={goal}
+          onChange={setGoal}
+          step={10}
+          digits={0}
+          start={8500}
+          optional
+        />
       </div>
     </Page>
   );

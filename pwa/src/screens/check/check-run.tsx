@@ -1,7 +1,7 @@
 /** A check under way: item by item, the whole list, and at the end what it comes to. */
 
-import { useRoute } from "preact-iso";
 import { useEffect, useState } from "preact/hooks";
+import { useRoute } from "preact-iso";
 import { keepAwake } from "../../device";
 import { kernel } from "../../kernel/client";
 import type { CheckDefinition } from "../../kernel/types";
@@ -36,7 +36,11 @@ export function CheckRun() {
   if (!bike || ready === null || half === null) {
     const missing = bike === null || (checks !== undefined && definition === undefined);
     return (
-      <Page place="bikes" title={missing ? words.failed.noSuchSheet : words.reading} from={[{ href: "/", text: words.places.bikes }]}>
+      <Page
+        place="bikes"
+        title={missing ? words.failed.noSuchSheet : words.reading}
+        from={[{ href: "/", text: words.places.bikes }]}
+      >
         {null}
       </Page>
     );

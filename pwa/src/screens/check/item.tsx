@@ -75,7 +75,8 @@ export function Item({ item, items, half, at, onAnswer, onGo }: Props) {
         </div>
       </main>
       <footer class="check-foot">
-        <div class="check-marks" role="group" aria-label={item.title}>
+        <fieldset class="check-marks">
+          <legend class="unseen">{item.title}</legend>
           {MARKS.map((one) => (
             <button
               key={one.mark}
@@ -88,7 +89,7 @@ export function Item({ item, items, half, at, onAnswer, onGo }: Props) {
               {words.marks[one.mark]}
             </button>
           ))}
-        </div>
+        </fieldset>
         <div class="check-steps">
           <button type="button" class="button small" disabled={at === 0} onClick={() => onGo(at - 1)}>
             {words.check.back}
@@ -115,7 +116,8 @@ interface MeasuredProps {
 function Measured({ item, answer, failed, onAnswer }: MeasuredProps) {
   const limits = limitsOf(item);
   const { value } = answer;
-  const out = failed && value !== undefined && ((item.low !== null && value < item.low) || (item.high !== null && value > item.high));
+  const out =
+    failed && value !== undefined && ((item.low !== null && value < item.low) || (item.high !== null && value > item.high));
   return (
     <NumberField
       label={item.answer === "value" ? words.check.value : words.check.valueMay}
@@ -133,7 +135,8 @@ function Measured({ item, answer, failed, onAnswer }: MeasuredProps) {
       {limits === "" ? <p class="quiet">{words.check.noLimit}</p> : out ? null : <p>{limits}</p>}
       {item.last ? (
         <p class="quiet">
-          {words.lastValue} <span class="figure">{show(item.last.value, item.last.unit ?? item.unit)}</span>, {dateOf(item.last.at)}
+          {words.lastValue} <span class="figure">{show(item.last.value, item.last.unit ?? item.unit)}</span>,{" "}
+          {dateOf(item.last.at)}
         </p>
       ) : null}
     </NumberField>
@@ -142,11 +145,12 @@ function Measured({ item, answer, failed, onAnswer }: MeasuredProps) {
 
 /** One touch of the stepper where the check does not say. */
 function stepFor(unit: string): number {
-  return { "N·m": 0.5, bar: 0.1, mm: 0.1, "%": 0.05, "°": 0.5 }[unit] ?? 1;
+  return { N·m: 0.5, bar: 0.1, mm: 0.1, "%": 0.05, "°": 0.5 }[unit] ?? 1;
 }
 
 export function limitsOf(item: CheckItem): string {
-  if (item.low !== null && item.high !== null) return words.check.between(show(item.low, item.unit), show(item.high, item.unit));
+  if (item.low !== null && item.high !== null)
+    return words.check.between(show(item.low, item.unit), show(item.high, item.unit));
   if (item.low !== null) return words.check.atLeast(show(item.low, item.unit));
   if (item.high !== null) return words.check.atMost(show(item.high, item.unit));
   return "";

@@ -1,7 +1,7 @@
 /** What a check comes to: the verdict with its reasons, then it is written to the record. */
 
-import { useLocation } from "preact-iso";
 import { useEffect, useRef, useState } from "preact/hooks";
+import { useLocation } from "preact-iso";
 import { LevelSign } from "../../controls/finding";
 import { Mark } from "../../controls/mark";
 import { kernel } from "../../kernel/client";
@@ -9,7 +9,7 @@ import type { CheckDefinition, Verdict } from "../../kernel/types";
 import { record } from "../../store/record";
 import { words } from "../../words";
 import type { BikeNow } from "../loading";
-import { useWriting } from "../writing";
+import { told, useWriting } from "../writing";
 import { answersOf, type HalfDone, markOf } from "./half-done";
 
 interface Props {
@@ -27,10 +27,10 @@ export function Outcome({ bike, definition, half, onGo, onOver }: Props) {
   const [found, setFound] = useState<Verdict | null>(null);
   const { check, version, title, scope, items } = definition;
   const answers = answersOf(items, half.answers);
-  const told = JSON.stringify(answers);
+  const asked = JSON.stringify(answers);
   useEffect(() => {
-    void kernel.verdict(check, version, JSON.parse(told), scope).then(setFound);
-  }, [check, version, scope, told]);
+    void kernel.verdict(check, version, JSON.parse(asked), scope).then(setFound);
+  }, [check, version, scope, asked]);
   useEffect(() => heading.current?.focus(), []);
   const firstOpen = items.findIndex((item) => markOf(item, half.answers[item.item]) === null);
   const open = items.filter((item) => markOf(item, half.answers[item.item]) === null).length;
@@ -46,10 +46,15 @@ export function Outcome({ bike, definition, half, onGo, onOver }: Props) {
       .map((item) => {
         const note = half.answers[item.item]?.note?.trim();
         const what = note ? `${item.title}: ${note}` : item.title;
-        return { subject, kind: "fault", body: { what, level: item.essential ? "stop" : "care", area: item.area, item: item.item, check: entry.id } };
+        return {
+          subject,
+          kind: "fault",
+          body: { what, level: item.essential ? "stop" : "care", area: item.area, item: item.item, check: entry.id },
+        };
       });
     // The check is safe by now and says not fit by itself; the faults name it, so they come after.
-    await record.write(faults);
+    const raised = await record.write(faults);
+    told.value = { text: words.check.recorded(title), entries: [entry, ...raised] };
     route(`/${subject}`, true);
   };
   return (

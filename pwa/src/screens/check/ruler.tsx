@@ -17,7 +17,9 @@ export function Ruler({ items, half, at }: { items: CheckItem[]; half: HalfDone;
         return (
           <g key={item.item} class={`tick tick-${mark ?? "open"}${i === at ? " tick-here" : ""}`}>
             <path d={`M0 ${y} H${i === at ? WIDTH : area ? 14 : 8}`} />
-            {mark === null ? null : <path class="tick-mark" d={mark === "pass" ? `M0 ${y} H8` : mark === "fail" ? `M0 ${y} H20` : `M0 ${y} H14`} />}
+            {mark === null ? null : (
+              <path class="tick-mark" d={mark === "pass" ? `M0 ${y} H8` : mark === "fail" ? `M0 ${y} H20` : `M0 ${y} H14`} />
+            )}
           </g>
         );
       })}

@@ -108,8 +108,13 @@ function Keeping() {
       <h2>{words.device.keeping}</h2>
       <dl class="told-rows">
         <Row term={words.device.opensOffline} told={offlineReady.value ? words.yes : words.device.notYet} />
-        <Row term={words.device.safe} told={persisted === null ? words.device.cannotSay : persisted ? words.yes : words.device.mayBeCleared} />
-        {used === null ? null : <Row term={words.device.used} told={megabytes(used) + (room === null ? "" : words.device.of(megabytes(room)))} />}
+        <Row
+          term={words.device.safe}
+          told={persisted === null ? words.device.cannotSay : persisted ? words.yes : words.device.mayBeCleared}
+        />
+        {used === null ? null : (
+          <Row term={words.device.used} told={megabytes(used) + (room === null ? "" : words.device.of(megabytes(room)))} />
+        )}
       </dl>
       <div class="buttons">
         {persisted === false ? (

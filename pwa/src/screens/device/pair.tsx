@@ -1,10 +1,10 @@
 /** Letting this phone in: the code comes with the link, the phone gets a name, one button. */
 
-import { useLocation } from "preact-iso";
 import { useEffect, useState } from "preact/hooks";
+import { useLocation } from "preact-iso";
 import { TextField } from "../../controls/text-field";
-import { identity } from "../../store/record";
 import { PairingProblem, pair } from "../../store/pairing";
+import { identity } from "../../store/record";
 import { words } from "../../words";
 import { Page } from "../shell/page";
 import { told } from "../writing";

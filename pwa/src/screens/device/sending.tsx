@@ -5,8 +5,8 @@ import { identity, record } from "../../store/record";
 import { saveQueue, syncNow, syncState } from "../../store/sync";
 import type { Refused } from "../../store/types";
 import { words } from "../../words";
-import { useNames } from "../names";
 import { telling } from "../bike/telling";
+import { useNames } from "../names";
 import { whenOf } from "../when";
 import { Row } from "./device";
 

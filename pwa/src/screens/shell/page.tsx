@@ -6,7 +6,7 @@ import { Mark } from "../../controls/mark";
 import type { VerdictWord } from "../../kernel/types";
 import { identity } from "../../store/record";
 import { words } from "../../words";
-import { told, undo } from "../writing";
+import { carryTold, told, undo } from "../writing";
 import "../../controls/buttons.css";
 import "./page.css";
 import { SyncTab } from "./sync-tab";
@@ -53,9 +53,11 @@ export function Page({ place, title, from = [], tabs, verdict, under, cells = []
       heading.current?.focus({ preventScroll: true });
     }
     first = false;
+    carryTold();
   }, []);
   return (
     <div class="page">
+      {/* biome-ignore lint/a11y/useValidAnchor: a link within the sheet; the router must not take it for a way to another */}
       <a class="skip" href="#work" onClick={skip}>
         {words.skip}
       </a>

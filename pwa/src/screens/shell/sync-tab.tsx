@@ -16,7 +16,13 @@ export function SyncTab() {
   }
   const away = state === "offline" || state === "signed-out" || state === "trouble";
   const needs = refused.length > 0 || state === "signed-out" || state === "trouble";
-  const text = needs ? words.sync.needsYou : unsent > 0 ? words.sync.toSend(unsent) : away ? words.sync.offline : words.sync.allSent;
+  const text = needs
+    ? words.sync.needsYou
+    : unsent > 0
+      ? words.sync.toSend(unsent)
+      : away
+        ? words.sync.offline
+        : words.sync.allSent;
   return (
     <a class={`sync-tab${away ? " sync-hatched" : ""}${needs ? " sync-needs" : ""}`} href="/device">
       <span>
