@@ -95,6 +95,53 @@ def test_every_shipped_check_has_items_that_say_what_to_do_and_what_passes() -> 
         assert all(i["do"] and i["passes"] and i["title"] for i in check["items"])
 
 
+LIMITED = st.fixed_dictionaries(
+    {"item": st.sampled_from(["a", "b", "c", "d"])},
+    optional={
+        "essential": st.booleans(),
+        "mark": MARKS,
+        "value": st.floats(-10, 10),
+        "low": st.floats(-5, 0),
+        "high": st.floats(0, 5),
+        "later_field": st.text(max_size=5),
+    },
+)
+
+
+@given(
+    st.lists(LIMITED, max_size=8, unique_by=lambda a: a["item"]), st.integers(2, 99), st.sampled_from(["whole", "part", None])
+)
+def test_a_check_of_an_older_app_keeps_its_meaning_whatever_the_definition_has_become(
+    answers: list[dict[str, Any]], version: int, scope: str | None
+) -> None:
+    """What it asked stands beside what was answered: with or without a definition of its version, one verdict, and never a
+    pass for an item that has no answer."""
+    checks = [
+        {"check": name, "version": version, "answers": answers, "scope": scope} for name in ("pre-event", "own-1", "gone")
+    ]
+    found = [verdict(one) for one in checks]
+    assert found[0] == found[1] == found[2]
+    essential = [a for a in answers if a.get("essential") is not False]
+    open_ones = [a for a in essential if a.get("mark") is None and (a.get("value") is None or not {"low", "high"} & set(a))]
+    if open_ones or not answers:
+        assert found[0]["verdict"] in ("not-complete", "not-fit")
+    if any(a.get("mark") == "fail" and (a.get("value") is None) for a in essential):
+        assert found[0]["verdict"] == "not-fit"
+
+
+@given(st.lists(MARKS, min_size=len(ITEMS), max_size=len(ITEMS)), st.integers(0, len(ITEMS) - 1))
+def test_a_worse_answer_never_makes_a_better_verdict(marks: list[str | None], place: int) -> None:
+    """not-fit is worse than not-complete, that than care, that than fit; an open item is never better than a passed one."""
+    rank = ["fit", "care", "not-complete", "not-fit"]
+
+    def of_marks(given_marks: list[str | None]) -> int:
+        return rank.index(of([{"item": i["item"], "mark": m} for i, m in zip(ITEMS, given_marks, strict=True)])["verdict"])
+
+    passed = [*marks[:place], "pass", *marks[place + 1 :]]
+    failed = [*marks[:place], "fail", *marks[place + 1 :]]
+    assert of_marks(passed) <= of_marks(marks) <= of_marks(failed)
+
+
 # --- how a bike stands
 
 

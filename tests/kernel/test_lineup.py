@@ -3,7 +3,7 @@
 from typing import Any
 
 from pinchbolt.kernel.lineup import lineup, status
-from pinchbolt.kernel.record import fold
+from pinchbolt.kernel.record import fold, freeze, resume
 from tests.kernel.entries import BIKE, World
 from tests.kernel.test_checks import answered
 
@@ -80,3 +80,87 @@ def test_nothing_unknown_is_ever_cleared() -> None:
 def test_the_tally_counts_every_starter_once() -> None:
     table = lineup(event(), {})
     assert sum(table["tally"].values()) == table["starters"] == 3
+
+
+# --- plates nobody could match when they were checked
+
+
+def plate_check(world: World, plate: str, device: str = "a", **marks: str) -> str:
+    """The start-line check of a bike known by its plate only."""
+    body = {"check": "pre-event", "version": 1, "answers": answered(**marks), "event": EVENT_ID, "plate": plate}
+    return world.write(device, "check", body)
+
+
+def line(world: World, bikes: dict[str, Any] | None = None) -> dict[str, Any]:
+    return lineup(fold(EVENT, world.log), bikes or {})
+
+
+def statuses(world: World) -> dict[str, str]:
+    return {r["plate"]: r["status"] for r in line(world)["rows"]}
+
+
+def test_a_plate_that_is_not_on_the_list_can_be_checked_and_matched_later() -> None:
+    world = World()
+    plate_check(world, "57")
+    before = line(world)
+    assert before["rows"] == []
+    assert [(r["plate"], r["status"]) for r in before["unlisted"]] == [("57", "cleared")]
+    world.write("b", "start", {"plate": "57", "name": "Ravi"})
+    after = line(world)
+    assert [(r["plate"], r["status"], r["name"]) for r in after["rows"]] == [("57", "cleared", "Ravi")]
+    assert after["unlisted"] == []
+
+
+def test_two_checkers_without_signal_on_one_plate_both_show_and_the_worse_counts() -> None:
+    world = World()
+    world.write("a", "start", {"plate": "5", "name": "Nell"})
+    plate_check(world, "5", "a", headset="fail")
+    plate_check(world, "5", "b")
+    (row,) = line(world)["rows"]
+    assert len(row["checks"]) == 2
+    assert row["status"] == "not-cleared"
+    world.pull("b")
+    plate_check(world, "5", "b")
+    assert statuses(world) == {"5": "cleared"}, "whoever had seen the failed check has checked again"
+
+
+def test_a_plate_change_takes_the_checks_along_and_leaves_none_behind() -> None:
+    world = World()
+    world.write("a", "start", {"plate": "7", "name": "Nell"})
+    plate_check(world, "7", headset="fail")
+    world.write("a", "start", {"plate": "70", "name": "Nell", "was": "7"})
+    world.write("a", "withdraw", {"plate": "7", "reason": "now 70"})
+    assert statuses(world) == {"70": "not-cleared"}
+    world.write("a", "start", {"plate": "7", "name": "Zeno"})
+    assert statuses(world) == {"7": "not-seen", "70": "not-cleared"}
+    plate_check(world, "7")
+    world.write("a", "start", {"plate": "70", "name": "Nell B.", "was": "7"})
+    assert statuses(world) == {"7": "cleared", "70": "not-cleared"}
+
+
+def test_what_was_found_on_a_plate_counts_beside_the_bike_it_turns_out_to_be() -> None:
+    """A fit check of the bike by somebody who had not heard of the failed one does not wipe it out."""
+    world = World()
+    plate_check(world, "7", "a", headset="fail")
+    world.write("a", "start", {"plate": "7", "bike": BIKE_ID})
+    other = World(log=list(world.log), clock=world.clock)
+    check(other, "b")
+    unaware = fold(BIKE, [kept for kept in other.log[len(world.log) :]])
+    assert line(world, {BIKE_ID: unaware})["rows"][0]["status"] == "not-cleared"
+    other.pull("b")
+    check(other, "b")
+    aware = fold(BIKE, [kept for kept in other.log[len(world.log) :]])
+    row = line(world, {BIKE_ID: aware})["rows"][0]
+    assert row["status"] == "cleared"
+    assert len(row["checks"]) == 3
+
+
+def test_an_event_goes_on_from_a_snapshot_as_from_all_its_entries() -> None:
+    world = World()
+    world.write("a", "start", {"plate": "7", "name": "Nell"})
+    plate_check(world, "7", headset="fail")
+    world.write("a", "start", {"plate": "70", "name": "Nell", "was": "7"})
+    kept = freeze(EVENT, world.log)
+    world.write("a", "withdraw", {"plate": "7"})
+    plate_check(world, "9")
+    assert resume(kept, world.log[-2:]) == fold(EVENT, world.log)

@@ -139,6 +139,7 @@ class Check(Body):
     started_at: Time | None = None
     finished_at: Time | None = None
     event: Uuid | None = None
+    plate: Name | None = None
 
 
 class Fault(Body):
@@ -200,6 +201,7 @@ class Start(Body):
     bike: Uuid | None = None
     rider: Uuid | None = None
     name: Name | None = None
+    was: Name | None = None
 
 
 class Withdraw(Body):

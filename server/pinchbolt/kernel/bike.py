@@ -177,6 +177,9 @@ class Bike:
         found = verdict(body)
         check["verdict"], check["reasons"] = found["verdict"], found["reasons"]
         check["scope"] = found["scope"]
+        # Enough to tell whether its checker knew of another check.
+        check["device"], check["seq"], check["seen"] = item["device"], item["seq"], item["seen"]
+        check["place"] = str(item["stamp"]) + str(item["id"])
         # What was answered stays in the log; the state keeps what it came to.
         check["answered"] = len(objects(check.pop("answers", None)))
         self.registers.put("check." + str(body["check"]), item, found["verdict"], {"entry": item["id"]})

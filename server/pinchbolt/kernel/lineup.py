@@ -1,7 +1,8 @@
 """The line-up: the starters of an event and how each one's bike stands there."""
 
 from .plain import mapping, objects
-from .verdicts import CARE, FIT, NOT_COMPLETE, NOT_FIT
+from .registers import has_seen
+from .verdicts import CARE, FIT, NOT_COMPLETE, NOT_FIT, WORDS, worst
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -18,31 +19,54 @@ CLEARED_WITH_CARE = "cleared-with-care"
 # What holds up the start comes first.
 PRESSING_FIRST = (NOT_CLEARED, OPEN, NOT_SEEN, CLEARED_WITH_CARE, CLEARED)
 
+_TOLD = ("entry", "check", "title", "verdict", "scope", "at", "by", "started_at", "finished_at")
+
 
 def lineup(event: "Body", bikes: "dict[str, Body]") -> "Body":
-    """`{"rows": [...], "tally": {...}}` from an event's state and the states of bikes by id (`UUID`, without `bike/`).
+    """`{"rows", "unlisted", "tally", "starters"}` from an event's state and the states of bikes by id (without `bike/`).
 
-    A row is `{"plate", "bike", "rider", "bike_name", "status", "words", "checks", "reasons"}`. A bike counts as seen only by a
-    check made for this event; how it stands then is its standing, so a fault found elsewhere or a change made after the check
-    shows here too. `checks` lists every check made for this event, so a bike checked twice shows both.
+    A row is `{"plate", "bike", "rider", "name", "bike_name", "status", "words", "checks", "reasons"}`. A bike counts as seen
+    only by a check made for this event; how it stands then is its standing, so a fault found elsewhere or a change made after
+    the check shows here too. Checks of the plate made before its bike was known count beside it until somebody who knew them
+    checks again. `checks` lists every check made for this event, so a bike checked twice shows both. `unlisted` has a row for
+    each plate that was checked and that nobody starts under.
     """
     id = str(event["subject"]).split("/")[-1]
-    rows: "list[Body]" = []
-    for starter in objects(event.get("starters")):
-        state = mapping(bikes.get(str(starter.get("bike"))))
-        here = [c for c in objects(state.get("checks")) if c.get("event") == id]
-        standing = mapping(state.get("standing"))
-        row: "Body" = {name: starter.get(name) for name in ("plate", "bike", "rider", "name")}
-        row["bike_name"] = mapping(state.get("described")).get("name")
-        row["status"] = status(str(standing.get("verdict")), len(here) > 0)
-        row["words"] = standing.get("words") if here else None
-        row["reasons"] = objects(standing.get("reasons"))
-        row["checks"] = [
-            {name: c.get(name) for name in ("entry", "verdict", "at", "by", "started_at", "finished_at")} for c in here
-        ]
-        rows.append(row)
+    rows = [_row(starter, id, mapping(bikes.get(str(starter.get("bike"))))) for starter in objects(event.get("starters"))]
+    unlisted = [_row(one, id, {}) for one in objects(event.get("unlisted"))]
     tally = {name: len([r for r in rows if r["status"] == name]) for name in PRESSING_FIRST}
-    return {"rows": rows, "tally": tally, "starters": len(rows)}
+    return {"rows": rows, "unlisted": unlisted, "tally": tally, "starters": len(rows)}
+
+
+def _row(starter: "Body", event: str, state: "Body") -> "Body":
+    of_bike = [c for c in objects(state.get("checks")) if c.get("event") == event]
+    of_plate = [c for c in objects(starter.get("checks")) if not _superseded(c, objects(starter.get("checks")) + of_bike)]
+    standing = mapping(state.get("standing"))
+    verdicts = [str(c["verdict"]) for c in of_plate]
+    if of_bike or (state and standing.get("verdict") == NOT_FIT):
+        verdicts.append(str(standing.get("verdict")))
+    found = worst(verdicts)
+    seen = len(of_bike) + len(objects(starter.get("checks"))) > 0
+    row: "Body" = {name: starter.get(name) for name in ("plate", "bike", "rider", "name")}
+    row["bike_name"] = mapping(state.get("described")).get("name")
+    row["status"] = status(found, seen)
+    row["words"] = WORDS[found] if seen else None
+    row["reasons"] = objects(standing.get("reasons"))
+    for check in of_plate:
+        row["reasons"] = row["reasons"] + objects(check.get("reasons"))
+    row["checks"] = [{name: c.get(name) for name in _TOLD} for c in objects(starter.get("checks")) + of_bike]
+    return row
+
+
+def _superseded(check: "Body", others: "list[Body]") -> bool:
+    """Whether a whole check was made later by somebody who knew this one."""
+    for other in others:
+        if other.get("entry") == check["entry"] or other.get("scope") != "whole":
+            continue
+        later = str(other.get("place")) > str(check["place"])
+        if later and "seen" in other and has_seen(other, check):
+            return True
+    return False
 
 
 def status(verdict: str, seen: bool) -> str:
