@@ -53,6 +53,9 @@ PAIRS: list[tuple[str, dict[str, Any], dict[str, Any], str]] = [
     ("rotor-size", part("fork", kind="caliper-seat", rotor_min=140, rotor_max=160), part("rotor-front", kind="rotor", diameter=160), "fits-with"),
     ("fluid", part("shifters", kind="brake-lever", fluid="mineral"), part("brake-front", kind="caliper", fluid="glycol-ether"), "does-not-fit"),
     ("tyre-rim", part("wheel-front", kind="rim", inner_width=25, hookless=True), part("tyre-front", kind="tyre", width=28, hookless=True), "does-not-fit"),
+    # The hookless norm of 2023, as the trade press told it, against a rim marked before it.
+    ("tyre-rim", part("wheel-front", kind="rim", inner_width=25, hookless=True, tyre_min=28, tyre_max=50), part("tyre-front", kind="tyre", width=28, hookless=True), "does-not-fit"),
+    ("tyre-rim", part("wheel-front", kind="rim", inner_width=25, hookless=True, tyre_min=28, tyre_max=50), part("tyre-front", kind="tyre", width=30, hookless=True), "fits"),
     ("tyre-rim", part("wheel-front", kind="rim", inner_width=25, hookless=True), part("tyre-front", kind="tyre", width=40), "does-not-fit"),
     ("tyre-rim", part("wheel-front", kind="rim", inner_width=24, hookless=False), part("tyre-front", kind="tyre", width=40), "not-known"),
     ("tyre-rim", part("wheel-front", kind="rim", inner_width=24, hookless=False, tyre_min=35, tyre_max=57), part("tyre-front", kind="tyre", width=40), "fits"),

@@ -212,14 +212,15 @@ def _tyre_on_rim(a: "Body", b: "Body") -> "Judged":
     if a["hookless"] is True and b.get("hookless") is not True:
         return _not("A hookless rim takes only a tyre approved for it.")
     low, high, width = a.get("tyre_min"), a.get("tyre_max"), b["width"]
-    if low is not None and high is not None:
-        if low <= width <= high:
-            return _fits("Tyre " + _mm(width) + " within the rim's own " + shown(low) + " to " + _mm(high) + ".")
-        return _not("Tyre " + _mm(width) + ", the rim is marked for " + shown(low) + " to " + _mm(high) + ".")
+    # Before the range: rims of before 2023 are marked for tyres that the norm no longer allows on them.
     if a["hookless"] is True and width < a["inner_width"] + 5:
         return _not(
             "Tyre " + _mm(width) + " is less than 5 mm wider than a hookless rim of " + _mm(a["inner_width"]) + " inside."
         )
+    if low is not None and high is not None:
+        if low <= width <= high:
+            return _fits("Tyre " + _mm(width) + " within the rim's own " + shown(low) + " to " + _mm(high) + ".")
+        return _not("Tyre " + _mm(width) + ", the rim is marked for " + shown(low) + " to " + _mm(high) + ".")
     if width < a["inner_width"] * 1.15:
         return _not("Tyre " + _mm(width) + " is hardly wider than the rim's " + _mm(a["inner_width"]) + " inside.")
     return ("not-known", "The rim's own tyre range is not on record; look it up before fitting (ISO 5775).", "")
