@@ -32,7 +32,8 @@ types: .venv/.tested app
 	  $(NODE) node_modules/typescript/bin/tsc -p $$p || exit 1; done
 
 bench: .venv/.tested          ## measured against baselines of the same run
-	$(BIN)/python -m pytest tests/bench -s
+	$(BIN)/python hatch_build.py --test
+	$(BIN)/python -m tests.bench
 
 fmt: .venv/.tested app
 	$(BIN)/ruff check --fix .

@@ -14,7 +14,7 @@ CSP = (
 # Used on the phone: camera for photos and codes, microphone for spoke tones, position for rides, motion for angles.
 PERMISSIONS = (
     "camera=(self), microphone=(self), geolocation=(self), accelerometer=(self), gyroscope=(self), "
-    "autoplay=(), bluetooth=(), display-capture=(), fullscreen=(), hid=(), magnetometer=(), midi=(), payment=(), "
+    "autoplay=(), display-capture=(), fullscreen=(), hid=(), magnetometer=(), midi=(), payment=(), "
     "serial=(), usb=(), xr-spatial-tracking=()"
 )
 HEADERS = {

@@ -1,0 +1,6 @@
+"""`make bench`: every figure a ratio to a baseline measured in the same run."""
+
+from tests.bench import bench_app, bench_log
+
+bench_log.main()
+bench_app.main()

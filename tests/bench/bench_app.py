@@ -1,0 +1,160 @@
+"""How fast the app is on a slow phone with no server: Chromium with its processor slowed four-fold, the server dead.
+
+The baseline is an empty page through the same service worker at the same slowness in the same run: what the browser itself
+takes before any of ours has begun. The kernel's own figures are ratios to CPython doing the same on this machine.
+"""
+
+import json
+import statistics
+import tempfile
+import time
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from playwright.sync_api import Page, sync_playwright
+from rich.console import Console
+from rich.table import Table
+
+from pinchbolt.kernel.calls import call
+from pinchbolt.kernel.catalogue import all_calculations
+from tests.web.conftest import CHROMIUM
+from tests.web.phone import ARGUMENTS, Phone, context, tell
+from tests.web.workshop import ROOT, ServedWorkshop
+
+SLOWER = 4
+ROUNDS = 5
+PATIENT = 20_000
+BIKE = "bike/00000000-0000-4000-8000-00000000b1ce"
+
+
+class Figure(NamedTuple):
+    what: str
+    ours: float
+    """Milliseconds, the median of the rounds."""
+    spread: float
+    base: float
+    baseline: str
+
+
+def slowed(page: Page) -> None:
+    page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": SLOWER})
+
+
+def opening(page: Page, url: str, ready: str) -> float:
+    """Milliseconds from nothing to the text `ready` on the page."""
+    page.goto("about:blank")
+    began = time.perf_counter()
+    page.goto(url, wait_until="commit")
+    page.locator(ready).first.wait_for(timeout=PATIENT)
+    return (time.perf_counter() - began) * 1000
+
+
+def rounds(measure: Any) -> tuple[float, float]:
+    taken = [measure() for _ in range(ROUNDS)]
+    return statistics.median(taken), statistics.pstdev(taken)
+
+
+def cold_start(served: ServedWorkshop, page: Page) -> list[Figure]:
+    """From a closed app to the first computed result, and to the list of bikes, with the server dead."""
+    page.goto(f"{served.url}/pair#{served.code}")
+    page.get_by_label("This phone is called").fill("a slow phone")
+    page.get_by_role("button", name="Pair", exact=True).click()
+    page.get_by_text("Slate").first.wait_for(timeout=PATIENT)
+    tell(page, "navigator.serviceWorker.ready.then(() => null)")
+    page.get_by_text("all sent").wait_for(timeout=PATIENT)
+    page.goto(served.url + "/bench/torque-adaptor")
+    page.get_by_role("button", name="Example").click()
+    page.locator("#results .figure").first.wait_for()
+    served.kill()
+    slowed(page)
+    empty, _ = rounds(lambda: opening(page, served.url + "/manifest.webmanifest", "body"))
+    first, spread = rounds(lambda: opening(page, served.url + "/bench/torque-adaptor", "#results .figure"))
+    bikes, bikes_spread = rounds(lambda: opening(page, served.url + "/", "text=Slate"))
+    said = "an empty page through the same service worker"
+    return [
+        Figure("cold and offline to the first computed result", first, spread, empty, said),
+        Figure("cold and offline to the list of 24 bikes", bikes, bikes_spread, empty, said),
+    ]
+
+
+def history(entries: int) -> list[dict[str, Any]]:
+    """A long season of one bike: what it is set to, ridden and measured."""
+    kinds: list[tuple[str, dict[str, Any]]] = [
+        ("adjust", {"setting": "saddle_height", "to": 710, "unit": "mm"}),
+        ("measure", {"what": "chain_elongation", "value": 0.2, "unit": "%"}),
+        ("ride", {"km": 42, "hours": 2}),
+        ("note", {"text": "Dry, dusty, all quiet."}),
+    ]
+    kept: list[dict[str, Any]] = []
+    for i in range(entries):
+        kind, body = kinds[i % len(kinds)]
+        entry = {"id": f"e{i:07d}", "subject": BIKE, "kind": kind, "noted_at": "2026-05-03T09:15:00.000Z", "stamp": f"{i:013d}"}
+        entry |= {"device": "d", "n": i + 1, "prev": "", "seen": i, "by": "p", "body": body}
+        kept.append({"seq": i + 1, "entry": entry})
+    return kept
+
+
+def in_the_kernel(phone: Phone, question: str) -> float:
+    """Milliseconds of one question to the phone's engine, measured in the page, the way there and back included."""
+    return tell(
+        phone.page,
+        f"(async () => {{ const t = performance.now(); await door.kernel.{question}; return performance.now() - t; }})()",
+    )
+
+
+def in_cpython(message: dict[str, Any]) -> float:
+    text = json.dumps(message)
+    began = time.perf_counter()
+    call(text)
+    return (time.perf_counter() - began) * 1000
+
+
+def kernel(phone: Phone) -> list[Figure]:
+    """The kernel on the slow phone against CPython on this machine."""
+    season = history(5000)
+    kept = [{"seq": k["seq"], "text": json.dumps(k["entry"])} for k in season]
+    tell(phone.page, f"globalThis.season = {json.dumps(kept)}; null")
+    asked: list[tuple[str, str, dict[str, Any]]] = [
+        ("fold of a bike with 5 000 entries", f"fold('{BIKE}', season)", {"do": "fold", "subject": BIKE, "entries": season})
+    ]
+    for calculation in all_calculations():
+        question = f"run({json.dumps(calculation.id)}, {json.dumps(calculation.example)})"
+        asked.append((calculation.id, question, {"do": "run", "calculation": calculation.id, "inputs": calculation.example}))
+    figures: list[Figure] = []
+    for what, question, message in asked:
+        ours, spread = rounds(lambda question=question: in_the_kernel(phone, question))
+        base, _ = rounds(lambda message=message: in_cpython(message))
+        figures.append(Figure(what, ours, spread, base, "CPython here, not slowed"))
+    return figures
+
+
+def measure(folder: Path) -> list[Figure]:
+    with sync_playwright() as started:
+        browser = started.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+        served = ServedWorkshop(folder / "shipped", ROOT / "server" / "pinchbolt" / "web", "demo").start()
+        made = context(browser, workers=True)
+        figures = cold_start(served, made.new_page())
+        made.close()
+        door = ServedWorkshop(folder / "door", ROOT / "var" / "web-test", "serve").start()
+        made = context(browser)
+        phone = Phone(made.new_page(), door.url).open()
+        slowed(phone.page)
+        figures += kernel(phone)
+        door.stop()
+        browser.close()
+    return figures
+
+
+def main() -> None:
+    with tempfile.TemporaryDirectory() as folder:
+        figures = measure(Path(folder))
+    table = Table(f"processor slowed {SLOWER}-fold", "ms", "±", "baseline ms", "ratio", "baseline", box=None, pad_edge=False)
+    for column in table.columns[1:5]:
+        column.justify = "right"
+    for f in figures:
+        table.add_row(f.what, f"{f.ours:,.1f}", f"{f.spread:,.1f}", f"{f.base:,.2f}", f"{f.ours / f.base:,.1f}", f.baseline)
+    Console(width=150).print(table)
+
+
+if __name__ == "__main__":
+    main()
