@@ -179,4 +179,21 @@ RIM_FIT = [
     ),
 ]
 
-VECTORS = [*ROLLOUT, *RIM_FIT]
+LEAST = [
+    Vector(
+        "tyre-pressure",
+        {"system_mass": mass, "front_share": 50, "tyre_front": width, "tyre_rear": width, "max_tyre": 8, "max_rim": 8},
+        "ISO 5775-1, older edition, as summarised by a public page: at least 300 kPa to 25 mm, wider 200 kPa on the road",
+        findings=(("care", "tyre_front"), ("care", "tyre_rear")),
+    )
+    for mass, width in [(42, 25), (50, 32)]
+] + [
+    Vector(
+        "tyre-pressure",
+        {"system_mass": 20, "tyre_front": 60, "tyre_rear": 60},
+        "derived: the fit falls below nothing; nothing is no pressure to ride with",
+        findings=(("stop", "tyre_front"), ("stop", "tyre_rear")),
+    )
+]
+
+VECTORS = [*ROLLOUT, *RIM_FIT, *LEAST]

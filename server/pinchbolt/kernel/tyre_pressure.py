@@ -18,8 +18,11 @@ PSI = 0.06894757293168
 CHART = (20.0, 37.0)
 """mm, the tyre widths of the chart, from memory."""
 
-LEAST = [(25.0, 3.0), (1000.0, 1.5)]
-"""bar up to a width in mm: 300 kPa to 25 mm, else 150 kPa off and 200 kPa on the road (ISO 5775-1, an older edition)."""
+NARROW = 25.0
+"""mm, up to which a tyre needs the most pressure at the least."""
+
+LEAST_NARROW, LEAST_ROAD, LEAST_OFF_ROAD = 3.0, 2.0, 1.5
+"""bar: 300 kPa to 25 mm, wider 200 kPa on and 150 kPa off the road (ISO 5775-1, an older edition, as summarised)."""
 
 
 def _limits() -> list[Quantity]:
@@ -117,7 +120,7 @@ def _say_unknown(work: Work, max_tyre: "float | None", max_rim: "float | None") 
     cautions=TYRES,
     source="15 % drop, the chart published in Bicycle Quarterly after Berto's measurements, by the fit "
     "psi = 153.6 × lbf / mm^1.5785 − 7.1685 (fit from memory). Hookless rims 5 bar (ISO 5775-1 / ETRTO as quoted by a "
-    "tyre maker); the lower marking governs (ISO 4210-1). A place to start from; the markings win.",
+    "tyre maker); the lower marking governs (ISO 4210-1). Least pressures: an older ISO 5775-1, as summarised. A place to start from; the markings win.",
     example={"system_mass": 84, "tyre_front": 32, "tyre_rear": 33, "max_tyre": 5.0, "max_rim": 5.5, "hookless": False},
 )
 def tyre_pressure(
@@ -149,7 +152,7 @@ def tyre_pressure(
 
 def _judge(work: Work, end: str, width: float, bar: float, cap: "float | None") -> None:
     field = "tyre_" + end
-    told = shown(bar, 1) + " bar"
+    told = shown(bar, 2) + " bar"
     if cap is not None and bar > cap + 1e-9:
         work.stop(
             field,
@@ -166,21 +169,24 @@ def _judge(work: Work, end: str, width: float, bar: float, cap: "float | None") 
         work.care(
             field, "The chart was made for tyres of about 20 to 37 mm: take " + told + " as a rough guess for the " + end + "."
         )
-    for up_to, least in LEAST:
-        if width <= up_to:
-            if bar < least:
-                work.care(
-                    field,
-                    "Only "
-                    + told
-                    + " in the "
-                    + end
-                    + ": below "
-                    + shown(least, 1)
-                    + " bar the rim may strike or the bead move. "
-                    "Look for the tyre's least pressure.",
-                )
-            break
+    if bar <= 0:
+        work.stop(field, "The chart gives nothing for so light a load on so wide a tyre: use its marked least pressure.")
+        return
+    least = LEAST_NARROW if width <= NARROW else LEAST_ROAD
+    if bar < least:
+        off_road = " (off the road " + shown(LEAST_OFF_ROAD, 1) + ")" if width > NARROW else ""
+        work.care(
+            field,
+            "Only "
+            + told
+            + " in the "
+            + end
+            + ": below "
+            + shown(least, 1)
+            + " bar"
+            + off_road
+            + " the rim may strike or the bead move. Look for the tyre's least pressure; the marking wins.",
+        )
 
 
 @calculation(
