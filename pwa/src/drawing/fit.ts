@@ -35,7 +35,12 @@ export function slab(sheet: Plan, from: Point, to: Point, half: number, halfEnd 
   const length = Math.hypot(to.x - from.x, to.y - from.y);
   if (length === 0) return "";
   const square = { x: -(to.y - from.y) / length, y: (to.x - from.x) / length };
-  const corners = [along(from, square, half), along(to, square, halfEnd), along(to, square, -halfEnd), along(from, square, -half)];
+  const corners = [
+    along(from, square, half),
+    along(to, square, halfEnd),
+    along(to, square, -halfEnd),
+    along(from, square, -half),
+  ];
   return `${through(...corners.map((corner) => sheet.at(corner.x, corner.y)))}Z`;
 }
 

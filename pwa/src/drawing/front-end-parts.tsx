@@ -63,10 +63,20 @@ export function FrontEnd({ sheet, n, p, known }: Props) {
   const tube = along(p.headBottom, p.up, 34);
   return (
     <g>
-      <Member tone="thin" known={known.frame} d={slab(sheet, along(bb, unit(tube), 30), along(tube, unit(tube), -10), HALF.tube)} />
-      <path class={known.frame ? "member member-filled" : "member member-guess"} d={slab(sheet, p.headBottom, p.headTop, HALF.head)} />
+      <Member
+        tone="thin"
+        known={known.frame}
+        d={slab(sheet, along(bb, unit(tube), 30), along(tube, unit(tube), -10), HALF.tube)}
+      />
+      <path
+        class={known.frame ? "member member-filled" : "member member-guess"}
+        d={slab(sheet, p.headBottom, p.headTop, HALF.head)}
+      />
       {n.cover > 0 && (
-        <path class="member member-thin member-filled" d={slab(sheet, p.headTop, along(p.headTop, p.up, n.cover), HALF.head, HALF.spacer)} />
+        <path
+          class="member member-thin member-filled"
+          d={slab(sheet, p.headTop, along(p.headTop, p.up, n.cover), HALF.head, HALF.spacer)}
+        />
       )}
       {pieces.map(([from, to]) => (
         <path
@@ -91,7 +101,7 @@ function spacerPieces(n: FrontNumbers): [number, number][] {
   let from = n.cover;
   let left = Math.max(0, n.spacers);
   while (left > 0.01 && pieces.length < 20) {
-    const size = left >= 10 ? 10 : left >= 5 ? 5 : left;
+    const size = left >= 10 ? 10 : Math.min(left, 5);
     pieces.push([from, from + size]);
     from += size;
     left -= size;

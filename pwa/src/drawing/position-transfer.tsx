@@ -39,14 +39,14 @@ export function PositionTransferDrawing({ inputs, outputs }: FigureProps) {
       bottom: -14,
       top: Math.max(p.bar.y, p.stemTop.y, target?.y ?? 0) + 30,
     },
-    { left: 10, right: 44, bottom: 12, top: 34 },
+    { left: 10, right: 52, bottom: 12, top: 34 },
     420,
   );
   const at = (point: Point) => sheet.at(point.x, point.y);
   const bb = sheet.at(0, 0);
   const mark = target === null ? null : at(target);
   const [dx, dy, miss] = [of("error_x"), of("error_y"), of("error")];
-  const edge = sheet.width - 18;
+  const edge = sheet.width - 25;
   const shown = (value: number | null) => (value === null ? null : show(value, "mm", 1));
   return (
     <Drawing plan={sheet} says={say.transfer(shown(tx), shown(ty), shown(miss))}>
@@ -61,11 +61,18 @@ export function PositionTransferDrawing({ inputs, outputs }: FigureProps) {
       {mark === null ? null : (
         <>
           <Cross at={mark} size={16} />
-          <Dimension from={{ x: edge, y: bb.y }} to={{ x: edge, y: mark.y }} text={formatNumber(target?.y ?? 0, 1)} tone="blue" />
+          <Dimension
+            from={{ x: edge, y: bb.y }}
+            to={{ x: edge, y: mark.y }}
+            text={formatNumber(target?.y ?? 0, 1)}
+            tone="blue"
+          />
           <Dimension from={{ x: bb.x, y: 17 }} to={{ x: mark.x, y: 17 }} text={formatNumber(target?.x ?? 0, 1)} tone="blue" />
         </>
       )}
-      {dx !== null && dy !== null && mark !== null && <Inset dx={dx} dy={dy} scale={sheet.scale} centre={{ x: INSET + 14, y: mark.y + INSET + 16 }} from={mark} />}
+      {dx !== null && dy !== null && mark !== null && (
+        <Inset dx={dx} dy={dy} scale={sheet.scale} centre={{ x: INSET + 14, y: mark.y + INSET + 16 }} from={mark} />
+      )}
     </Drawing>
   );
 }
@@ -74,7 +81,10 @@ function Cross({ at, size }: { at: Point; size: number }) {
   return (
     <g>
       <circle class="member member-blue" cx={round(at.x)} cy={round(at.y)} r={size * 0.55} />
-      <path class="member member-blue" d={`M${round(at.x - size)} ${round(at.y)} h${2 * size} M${round(at.x)} ${round(at.y - size)} v${2 * size}`} />
+      <path
+        class="member member-blue"
+        d={`M${round(at.x - size)} ${round(at.y)} h${2 * size} M${round(at.x)} ${round(at.y - size)} v${2 * size}`}
+      />
     </g>
   );
 }
@@ -95,7 +105,10 @@ function Inset({ dx, dy, scale, centre, from }: InsetProps) {
   const signed = (value: number) => `${value > 0.05 ? "+" : ""}${formatNumber(value, 1)}`;
   return (
     <g>
-      <path class="extension" d={`M${round(from.x - 18)} ${round(from.y + 4)} L${round(centre.x + INSET * 0.9)} ${round(centre.y - INSET * 0.44)}`} />
+      <path
+        class="extension"
+        d={`M${round(from.x - 18)} ${round(from.y + 4)} L${round(centre.x + INSET * 0.9)} ${round(centre.y - INSET * 0.44)}`}
+      />
       <circle class="member member-thin member-filled" cx={round(centre.x)} cy={round(centre.y)} r={INSET} />
       <Cross at={centre} size={14} />
       <circle class="member member-ink" cx={round(bar.x)} cy={round(bar.y)} r="6" />

@@ -54,17 +54,29 @@ export function SaddleDrawing({ inputs, outputs }: FigureProps) {
       says={say.saddle(newHeight === null ? null : show(newHeight, "mm", 1), shift === null ? null : show(shift, "mm", 1))}
     >
       <Axis from={bb} to={at(onLine(oldHeight + 30))} />
-      <path class={given("seat_tube") === null ? "member member-guess" : "member member-filled"} d={slab(sheet, onLine(24), onLine(tube), 16)} />
+      <path
+        class={given("seat_tube") === null ? "member member-guess" : "member member-filled"}
+        d={slab(sheet, onLine(24), onLine(tube), 16)}
+      />
       <circle class="member member-filled" cx={round(bb.x)} cy={round(bb.y)} r={round(22 * sheet.scale)} />
       <Datum at={bb} size={7} />
-      {inserted !== null && inserted > 0 && <path class="member member-guess" d={slab(sheet, onLine(Math.max(0, tube - inserted)), onLine(tube), 12)} />}
+      {inserted !== null && inserted > 0 && (
+        <path class="member member-guess" d={slab(sheet, onLine(Math.max(0, tube - inserted)), onLine(tube), 12)} />
+      )}
       <path class={exposed === null ? "member member-guess" : "member member-filled"} d={slab(sheet, onLine(tube), head, 13)} />
       <path class="member member-thin" d={through(at(head), at(clamp))} />
-      <path class="member member-thin" d={`M${through(at({ x: now.x - 80, y: now.y - rail })).slice(1)} L${through(at({ x: now.x + 70, y: now.y - rail })).slice(1)}`} />
+      <path
+        class="member member-thin"
+        d={`M${through(at({ x: now.x - 80, y: now.y - rail })).slice(1)} L${through(at({ x: now.x + 70, y: now.y - rail })).slice(1)}`}
+      />
       {newHeight === null ? null : <path class="member member-blue" d={outline(sheet, now)} />}
       <path class={known ? "member member-thin" : "member member-guess"} d={outline(sheet, old)} />
       <path class="extension" d={`M${round(bb.x)} ${round(bb.y - 10)} V12 M${round(at(now).x)} ${round(at(now).y - 4)} V12`} />
-      <Dimension from={{ x: at(now).x, y: 17 }} to={{ x: bb.x, y: 17 }} text={given("saddle_setback") === null ? "?" : formatNumber(setback, 1)} />
+      <Dimension
+        from={{ x: at(now).x, y: 17 }}
+        to={{ x: bb.x, y: 17 }}
+        text={given("saddle_setback") === null ? "?" : formatNumber(setback, 1)}
+      />
       <Dimension
         from={at(onLine(newHeight ?? oldHeight))}
         to={bb}

@@ -42,7 +42,8 @@ export const drawingWords = {
   hose: (slack: string | null, side: string | null) =>
     told(
       "Bar from above, straight and turned to both ends, with the line from port to tie.",
-      slack !== null && (side === null ? `It needs ${slack} of slack.` : `It needs ${slack} of slack, most when turned ${side}.`),
+      slack !== null &&
+        (side === null ? `It needs ${slack} of slack.` : `It needs ${slack} of slack, most when turned ${side}.`),
     ),
   left: "left",
   right: "right",
@@ -54,17 +55,25 @@ export const drawingWords = {
   tie: "tie",
 
   chainLine: (pitches: string | null, length: string | null) =>
-    told("Largest ring and largest cog to scale with the chain round both.", pitches !== null && `${pitches} pitches${length === null ? "" : `, ${length}`}.`),
+    told(
+      "Largest ring and largest cog to scale with the chain round both.",
+      pitches !== null && `${pitches} pitches${length === null ? "" : `, ${length}`}.`,
+    ),
   pitches: (count: string) => `${count} pitches`,
   chainWear: (elongation: string | null, limit: string | null, factor: number) =>
     told(
       "A new chain over the worn one, from the same pin.",
-      elongation !== null && `Elongation ${elongation}, drawn ${factor} times as large${limit === null ? "" : `, limit ${limit}`}.`,
+      elongation !== null &&
+        `Elongation ${elongation}, drawn ${factor} times as large${limit === null ? "" : `, limit ${limit}`}.`,
     ),
   newChain: "new",
   wornChain: (factor: number) => `this chain, wear ×${factor}`,
   limit: "limit",
-  ladder: (rings: string, low: string, high: string) => told(`Gears on a ruled ladder, one line a ring (${rings}), equal steps equally far apart.`, low !== "" && `From ${low} to ${high} a turn.`),
+  ladder: (rings: string, low: string, high: string) =>
+    told(
+      `Gears on a ruled ladder, one line a ring (${rings}), equal steps equally far apart.`,
+      low !== "" && `From ${low} to ${high} a turn.`,
+    ),
   ladderNothing: "A ladder of gears: give rings and cogs.",
   teeth: (count: number) => `${count} teeth`,
   aTurn: "metres a turn of the cranks",
@@ -79,8 +88,12 @@ export const drawingWords = {
   wantedCog: (cog: string) => `wanted cog ${cog}`,
   lowestGear: (ring: string, cog: string) => `${ring} × ${cog} teeth`,
   hanger: (toe: string | null, camber: string | null) =>
-    told("Rim from the drive side with the gauge's four gaps.", toe !== null && camber !== null && `Hanger turned ${toe} seen from above and ${camber} seen from behind.`),
-  spread: (spread: string, tolerance: string | null) => (tolerance === null ? `spread ${spread}` : `spread ${spread} of ${tolerance}`),
+    told(
+      "Rim from the drive side with the gauge's four gaps.",
+      toe !== null && camber !== null && `Hanger turned ${toe} seen from above and ${camber} seen from behind.`,
+    ),
+  spread: (spread: string, tolerance: string | null) =>
+    tolerance === null ? `spread ${spread}` : `spread ${spread} of ${tolerance}`,
   leanDrawn: (factor: number) => (factor === 1 ? "to scale" : `lean drawn ×${factor}`),
   fromAbove: "from above",
   fromBehind: "from behind",
@@ -101,9 +114,12 @@ export const drawingWords = {
       rim !== null && `on a rim ${rim} inside.`,
       left !== null && `Room each side ${left}.`,
     ),
-  frame: "frame",
+  eachSide: (room: string) => `${room} each side`,
   tyreDrop: (drop: string | null, target: string | null) =>
-    told("Tyre in section, unloaded thin, loaded heavy, to scale.", drop !== null && `It drops ${drop} of its height${target === null ? "" : `; wanted ${target}`}.`),
+    told(
+      "Tyre in section, unloaded thin, loaded heavy, to scale.",
+      drop !== null && `It drops ${drop} of its height${target === null ? "" : `; wanted ${target}`}.`,
+    ),
   unloaded: "unloaded",
   loaded: "loaded",
   wanted: "wanted",
@@ -114,11 +130,28 @@ export const drawingWords = {
   toSet: "set",
   start: "start",
   after: "after",
+  topUp: "top up",
+  toPutIn: (volume: string) => `${volume} to put in`,
+  sealant: (volume: string | null, left: string | null) =>
+    told(
+      "Days since the last sealant on a ruled scale, with the day to top up.",
+      volume !== null && `${volume} to put in.`,
+      left !== null && `Top up in ${left}.`,
+    ),
   nothingYet: "Nothing worked out yet.",
   spoke: (length: string | null, crosses: string | null) =>
-    told("Hub flange and rim from the side to scale, one spoke blue.", crosses !== null && `Crosses ${crosses}.`, length !== null && `Spoke ${length}.`),
+    told(
+      "Hub flange and rim from the side to scale, one spoke blue.",
+      crosses !== null && `Crosses ${crosses}.`,
+      length !== null && `Spoke ${length}.`,
+    ),
   string: (length: string | null, tone: string | null, tension: string | null) =>
-    told("The spoke as a string sounding between its ends.", length !== null && `Free length ${length}.`, tone !== null && `Tone ${tone}.`, tension !== null && `Tension ${tension}.`),
+    told(
+      "The spoke as a string sounding between its ends.",
+      length !== null && `Free length ${length}.`,
+      tone !== null && `Tone ${tone}.`,
+      tension !== null && `Tension ${tension}.`,
+    ),
   rose: (left: string | null, right: string | null, off: number) =>
     told(
       "Spoke tensions round the wheel, left and right, each with its mean and the band of 20 % round it.",
@@ -126,10 +159,15 @@ export const drawingWords = {
       right !== null && `Mean right ${right}.`,
       off > 0 && `${off} outside the band.`,
     ),
+  bracing: (angle: string) => `bracing ${angle}`,
   mean: "mean",
 
   adaptor: (setting: string | null, joint: string | null) =>
-    told("Wrench with its adaptor from above, to scale.", joint !== null && `Wanted at the joint ${joint}.`, setting !== null && `Set the wrench to ${setting}.`),
+    told(
+      "Wrench with its adaptor from above, to scale.",
+      joint !== null && `Wanted at the joint ${joint}.`,
+      setting !== null && `Set the wrench to ${setting}.`,
+    ),
   setTo: (value: string) => `set ${value}`,
   joint: "joint",
   grip: "grip",
@@ -142,7 +180,9 @@ export const drawingWords = {
   allowed: "allowed",
   lowest: (value: string) => `low ${value}`,
   highest: (value: string) => `high ${value}`,
-  proof: (use: string | null) => told("Use of the bolt's proof load on a ruled scale, care from 75 %, stop from 100 %.", use !== null && `Used ${use}.`),
+  proof: (use: string | null) =>
+    told("Use of the bolt's proof load on a ruled scale, care from 75 %, stop from 100 %.", use !== null && `Used ${use}.`),
+  clamp: (force: string) => `clamp force ${force}`,
   proofUse: (value: string) => `${value} of proof`,
 
   weight: (total: string | null, goal: string | null, sd: string | null) =>
@@ -156,6 +196,10 @@ export const drawingWords = {
   weighed: "weighed",
   claimed: "claimed",
   base: "base",
+  toSpare: (mass: string) => `${mass} to spare`,
+  over: (mass: string) => `${mass} over`,
+  missing: (slots: string) => `missing: ${slots}`,
+  dashedClaimed: "Dashed: claimed, not weighed.",
   swaps: (total: string | null, goal: string | null, cost: string | null) =>
     told(
       "The weight with the parts chosen, laid end to end on a ruled scale.",
@@ -172,7 +216,12 @@ export const drawingWords = {
     ),
   now: "now",
   stopping: (distance: string | null, reference: string | null) =>
-    told("Stopping distance on a ruled scale.", distance !== null && `Stopped in ${distance}.`, reference !== null && `Test distance ${reference}.`),
+    told(
+      "Stopping distance on a ruled scale.",
+      distance !== null && `Stopped in ${distance}.`,
+      reference !== null && `Test distance ${reference}.`,
+    ),
   stoppedIn: "stopped in",
   reference: "test",
+  atTestSpeed: "at test speed",
 };
