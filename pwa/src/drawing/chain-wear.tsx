@@ -39,7 +39,11 @@ export function ChainWearDrawing({ outputs }: FigureProps) {
       <text class="words" x={FIRST} y="82">
         {say.wornChain(factor)}
       </text>
-      <Strand y={106} pitch={pitch * stretch} style={elongation === null ? "member member-guess" : "member member-filled link-worn"} />
+      <Strand
+        y={106}
+        pitch={pitch * stretch}
+        style={elongation === null ? "member member-guess" : "member member-filled link-worn"}
+      />
       {elongation === null ? null : (
         <>
           <path class="extension" d={`M${round(worn)} 120 V${height - 34}`} />

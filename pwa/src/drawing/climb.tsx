@@ -39,21 +39,39 @@ export function ClimbDrawing({ inputs, outputs }: FigureProps) {
   const shown = (value: number | null, unit: string, digits: number) => (value === null ? null : show(value, unit, digits));
   const [ring, cog, wanted] = [num(inputs, "ring_min"), num(inputs, "cog_max"), num(outputs, "cog_wanted")];
   return (
-    <Drawing plan={sheet} says={say.climb(shown(gradient, "%", 1), shown(speed, "km/h", 1), shown(cadence, "rpm", 0), shown(least, "rpm", 0))}>
+    <Drawing
+      plan={sheet}
+      says={say.climb(shown(gradient, "%", 1), shown(speed, "km/h", 1), shown(cadence, "rpm", 0), shown(least, "rpm", 0))}
+    >
       <path class="ground" d={through(foot, head)} />
-      <path class="extension" d={`${through(foot, { x: head.x + 12, y: foot.y })} ${through(head, { x: head.x + 24, y: head.y })} ${through({ x: head.x, y: foot.y }, { x: head.x + 24, y: foot.y })}`} />
+      <path
+        class="extension"
+        d={`${through(foot, { x: head.x + 12, y: foot.y })} ${through(head, { x: head.x + 24, y: head.y })} ${through({ x: head.x, y: foot.y }, { x: head.x + 24, y: foot.y })}`}
+      />
       <Dimension from={{ x: head.x + 18, y: foot.y }} to={{ x: head.x + 18, y: head.y }} text="" />
       <text x={head.x + 28} y={round((head.y + foot.y) / 2 + 5)}>
         {gradient === null ? "?" : show(gradient, "%", 1)}
       </text>
       {[rear, front].map((axle) => (
-        <circle key={axle.x} class={gradient === null ? "member member-guess" : "member member-ink"} cx={round(axle.x)} cy={round(axle.y)} r="25" />
+        <circle
+          key={axle.x}
+          class={gradient === null ? "member member-guess" : "member member-ink"}
+          cx={round(axle.x)}
+          cy={round(axle.y)}
+          r="25"
+        />
       ))}
-      <path class="member member-ink" d={`${through(rear, bb, saddle)} ${through(on(112, 84), on(126, 83))} ${through(bb, on(159, 66), on(121, 66), rear)} ${through(bar, front)}`} />
+      <path
+        class="member member-ink"
+        d={`${through(rear, bb, saddle)} ${through(on(112, 84), on(126, 83))} ${through(bb, on(159, 66), on(121, 66), rear)} ${through(bar, front)}`}
+      />
       {speed === null ? null : (
         <>
           <path class="member member-blue" d={through(on(186, 62), on(186 + Math.min(70, 12 + speed * 2), 62))} />
-          <path class="tip-blue" d={`M${through(on(194 + Math.min(70, 12 + speed * 2), 62), on(184 + Math.min(70, 12 + speed * 2), 66), on(184 + Math.min(70, 12 + speed * 2), 58)).slice(1)}Z`} />
+          <path
+            class="tip-blue"
+            d={`M${through(on(194 + Math.min(70, 12 + speed * 2), 62), on(184 + Math.min(70, 12 + speed * 2), 66), on(184 + Math.min(70, 12 + speed * 2), 58)).slice(1)}Z`}
+          />
           <text class="blue" x={round(on(190, 74).x)} y={round(on(190, 74).y)}>
             {show(speed, "km/h", 1)}
           </text>

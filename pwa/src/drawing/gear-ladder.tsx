@@ -35,11 +35,19 @@ export function GearLadderDrawing({ outputs }: FigureProps) {
   return (
     <Drawing
       plan={sheet}
-      says={all.length === 0 ? say.ladderNothing : say.ladder(rings.join(", "), short(Math.min(...all)), short(Math.max(...all)))}
+      says={
+        all.length === 0 ? say.ladderNothing : say.ladder(rings.join(", "), short(Math.min(...all)), short(Math.max(...all)))
+      }
     >
       <path class="ladder-rule" d={metres.map((value) => `M${round(at(value))} ${top} V${foot}`).join(" ")} />
       {rings.map((ring, i) => (
-        <Ring key={ring} ring={ring} y={top + i * RING + RING - 16} gears={gears.filter((gear) => gear.ring === ring)} at={at} />
+        <Ring
+          key={ring}
+          ring={ring}
+          y={top + i * RING + RING - 16}
+          gears={gears.filter((gear) => gear.ring === ring)}
+          at={at}
+        />
       ))}
       <path class="scale-tick" d={metres.map((value) => `M${round(at(value))} ${foot} v8`).join(" ")} />
       <path class="scale-line" d={`M${LEFT} ${foot} H${RIGHT}`} />

@@ -15,15 +15,21 @@ export function HangerDrawing({ inputs, outputs }: FigureProps) {
   const tolerance = num(inputs, "tolerance");
   const spread = num(outputs, "spread");
   const bent = spread !== null && tolerance !== null && spread > tolerance;
+  const off = (a: string, b: string) => {
+    const [one, other] = [num(inputs, a), num(inputs, b)];
+    return one !== null && other !== null && tolerance !== null && Math.abs(one - other) > tolerance;
+  };
   const most = Math.max(Math.abs(toe ?? 0), Math.abs(camber ?? 0));
   const factor = most === 0 ? 1 : magnified(most, 8, [1, 2, 5, 10, 20]);
   const sheet = { width: 360, height: 262, scale: 1, at: (x: number, y: number) => ({ x, y: -y }) };
-  const gaps = ([
-    ["gap_12", 0, -1],
-    ["gap_3", 1, 0],
-    ["gap_6", 0, 1],
-    ["gap_9", -1, 0],
-  ] as const).map(([name, x, y]) => ({ name, x, y, value: num(inputs, name) }));
+  const gaps = (
+    [
+      ["gap_12", 0, -1],
+      ["gap_3", 1, 0],
+      ["gap_6", 0, 1],
+      ["gap_9", -1, 0],
+    ] as const
+  ).map(([name, x, y]) => ({ name, x, y, value: num(inputs, name) }));
   const values = gaps.flatMap((gap) => (gap.value === null ? [] : [gap.value]));
   const [least, largest] = [Math.min(...values), Math.max(...values)];
   const shown = (value: number | null) => (value === null ? null : show(value, "°", 2));
@@ -38,7 +44,12 @@ export function HangerDrawing({ inputs, outputs }: FigureProps) {
         const extreme = values.length === 4 && spread !== null && spread > 0 && (gap.value === least || gap.value === largest);
         return (
           <g key={gap.name}>
-            <circle class={`member ${extreme ? (bent ? "hose-short" : "member-blue") : "member-ink"} member-filled`} cx={RIM.x + gap.x * RIM.r} cy={RIM.y + gap.y * RIM.r} r="6" />
+            <circle
+              class={`member ${extreme ? (bent ? "hose-short" : "member-blue") : "member-ink"} member-filled`}
+              cx={RIM.x + gap.x * RIM.r}
+              cy={RIM.y + gap.y * RIM.r}
+              r="6"
+            />
             <text
               class={extreme ? (bent ? "stop" : "blue") : undefined}
               x={RIM.x + gap.x * (RIM.r + 12)}
@@ -50,8 +61,8 @@ export function HangerDrawing({ inputs, outputs }: FigureProps) {
           </g>
         );
       })}
-      <Lean x={292} y={76} angle={toe} factor={factor} title={say.fromAbove} level bent={bent} />
-      <Lean x={292} y={186} angle={camber} factor={factor} title={say.fromBehind} bent={bent} />
+      <Lean x={292} y={76} angle={toe} factor={factor} title={say.fromAbove} level bent={off("gap_3", "gap_9")} />
+      <Lean x={292} y={186} angle={camber} factor={factor} title={say.fromBehind} bent={off("gap_12", "gap_6")} />
       <text class="words" x="180" y="254" text-anchor="middle">
         {[
           spread === null ? null : say.spread(show(spread, "mm", 1), tolerance === null ? null : show(tolerance, "mm", 1)),
@@ -90,7 +101,10 @@ function Lean({ x, y, angle, factor, title, level = false, bent }: LeanProps) {
         {title}
       </text>
       <Axis from={a} to={b} />
-      <path class={`member ${angle === null ? "member-guess" : bent ? "hose-short" : "member-blue"}`} d={through(...ends(angle === null ? 0 : Math.max(-40, Math.min(40, angle * factor))))} />
+      <path
+        class={`member ${angle === null ? "member-guess" : bent ? "hose-short" : "member-blue"}`}
+        d={through(...ends(angle === null ? 0 : Math.max(-40, Math.min(40, angle * factor))))}
+      />
       <text x={level ? x : x + 14} y={round(y + (level ? 32 : 5))} text-anchor={level ? "middle" : "start"}>
         {angle === null ? "?" : `${formatNumber(Math.abs(angle), 2)}°`}
       </text>

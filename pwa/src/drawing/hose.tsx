@@ -22,7 +22,11 @@ export function HoseDrawing({ inputs, outputs }: FigureProps) {
   const needed = num(outputs, "slack_needed");
   const slack = given("current_slack");
   const short = needed !== null && slack !== null && slack < needed;
-  const sheet = fitted({ left: -BAR.half - 20, right: BAR.half + 20, bottom: Math.min(-BAR.half - 10, port.y - 20), top: BAR.half + 10 }, { left: 6, right: 6, bottom: 30, top: 8 }, 390);
+  const sheet = fitted(
+    { left: -BAR.half - 20, right: BAR.half + 20, bottom: Math.min(-BAR.half - 10, port.y - 20), top: BAR.half + 10 },
+    { left: 6, right: 6, bottom: 30, top: 8 },
+    390,
+  );
   const at = (point: Point) => sheet.at(point.x, point.y);
   const turns = [...new Set([0, turn, -turn, ...(worst === null ? [] : [worst])])];
   const bar = (angle: number) => {
@@ -34,10 +38,22 @@ export function HoseDrawing({ inputs, outputs }: FigureProps) {
     <Drawing plan={sheet} says={say.hose(needed === null ? null : show(needed, "mm", 0), side)}>
       <Axis from={at({ x: 0, y: BAR.half })} to={at({ x: 0, y: -BAR.half })} />
       {/* the top tube, running back */}
-      <path class="member member-thin" d={`${through(at({ x: -18, y: -24 }), at({ x: -14, y: -BAR.half }))} ${through(at({ x: 18, y: -24 }), at({ x: 14, y: -BAR.half }))}`} />
-      <circle class="member member-thin member-filled" cx={round(at({ x: 0, y: 0 }).x)} cy={round(at({ x: 0, y: 0 }).y)} r={round(26 * sheet.scale)} />
+      <path
+        class="member member-thin"
+        d={`${through(at({ x: -18, y: -24 }), at({ x: -14, y: -BAR.half }))} ${through(at({ x: 18, y: -24 }), at({ x: 14, y: -BAR.half }))}`}
+      />
+      <circle
+        class="member member-thin member-filled"
+        cx={round(at({ x: 0, y: 0 }).x)}
+        cy={round(at({ x: 0, y: 0 }).y)}
+        r={round(26 * sheet.scale)}
+      />
       {turns.map((angle) => (
-        <path key={`bar ${angle}`} class={angle === 0 ? "member member-ink" : "member member-guess"} d={bar(angle)} />
+        <path
+          key={`bar ${angle}`}
+          class={angle === 0 ? "member member-ink" : angle === worst ? "member member-guess" : "extension"}
+          d={bar(angle)}
+        />
       ))}
       <Datum at={at({ x: 0, y: 0 })} size={7} />
       {turns.map((angle) => (
@@ -48,9 +64,20 @@ export function HoseDrawing({ inputs, outputs }: FigureProps) {
         />
       ))}
       {turns.map((angle) => (
-        <circle key={`tie ${angle}`} class="member member-thin member-filled" cx={round(at(turned(tie, angle)).x)} cy={round(at(turned(tie, angle)).y)} r="4" />
+        <circle
+          key={`tie ${angle}`}
+          class="member member-thin member-filled"
+          cx={round(at(turned(tie, angle)).x)}
+          cy={round(at(turned(tie, angle)).y)}
+          r="4"
+        />
       ))}
-      <circle class={known ? "member member-filled" : "member member-guess"} cx={round(at(port).x)} cy={round(at(port).y)} r="5" />
+      <circle
+        class={known ? "member member-filled" : "member member-guess"}
+        cx={round(at(port).x)}
+        cy={round(at(port).y)}
+        r="5"
+      />
       <text class="words" x={round(at(port).x + 12)} y={round(at(port).y + 14)}>
         {say.port}
       </text>
@@ -58,10 +85,17 @@ export function HoseDrawing({ inputs, outputs }: FigureProps) {
         {say.tie}
       </text>
       <text x={sheet.width / 2} y={round(sheet.height - 8)} text-anchor="middle" class={short ? "stop" : "blue"}>
-        {needed === null ? "?" : `${say.needs(show(needed, "mm", 0))}${slack === null ? "" : ` · ${say.has(show(slack, "mm", 0))}`}`}
+        {needed === null
+          ? "?"
+          : `${say.needs(show(needed, "mm", 0))}${slack === null ? "" : ` · ${say.has(show(slack, "mm", 0))}`}`}
       </text>
       {worst === null || worst === 0 ? null : (
-        <text class={short ? "stop" : "blue"} x={round(at(turned(tie, worst)).x + (worst > 0 ? -10 : 10))} y={round(at(turned(tie, worst)).y - 8)} text-anchor={worst > 0 ? "end" : "start"}>
+        <text
+          class={short ? "stop" : "blue"}
+          x={round(at(turned(tie, worst)).x + (worst > 0 ? -10 : 10))}
+          y={round(at(turned(tie, worst)).y - 8)}
+          text-anchor={worst > 0 ? "end" : "start"}
+        >
           {formatNumber(Math.abs(worst), 0)}°
         </text>
       )}

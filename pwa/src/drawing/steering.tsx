@@ -15,7 +15,7 @@ const HEAD_TUBE = 140;
 
 export function SteeringDrawing({ inputs, outputs }: FigureProps) {
   const given = (name: string) => num(inputs, name);
-  const angle = or(given("head_angle"), 72);
+  const angle = Math.max(30, Math.min(90, or(given("head_angle"), 72)));
   const offset = or(given("fork_offset"), 45);
   const radius = or(given("wheel_radius"), 340);
   const known = given("head_angle") !== null && given("fork_offset") !== null && given("wheel_radius") !== null;
@@ -32,7 +32,12 @@ export function SteeringDrawing({ inputs, outputs }: FigureProps) {
   const bb = front === null ? null : { x: -front, y: radius };
   const toe = bb === null ? null : { x: bb.x + (crank ?? 170) + (overhang ?? 105), y: radius };
   const sheet = fitted(
-    { left: Math.min(-radius - 10, headTop.x - 40, (bb?.x ?? 0) - 30), right: Math.max(radius + 10, foot.x + 20), bottom: 0, top: Math.max(2 * radius, headTop.y + 30) },
+    {
+      left: Math.min(-radius - 10, headTop.x - 40, (bb?.x ?? 0) - 30),
+      right: Math.max(radius + 10, foot.x + 20),
+      bottom: 0,
+      top: Math.max(2 * radius, headTop.y + 30),
+    },
     { left: 10, right: 10, bottom: 34, top: 8 },
     400,
   );
@@ -42,9 +47,17 @@ export function SteeringDrawing({ inputs, outputs }: FigureProps) {
   const hub = at(axle);
   const style = known ? "member member-filled" : "member member-guess";
   return (
-    <Drawing plan={sheet} says={say.steering(trail === null ? null : show(trail, "mm", 1), gap === null ? null : show(gap, "mm", 0))}>
+    <Drawing
+      plan={sheet}
+      says={say.steering(trail === null ? null : show(trail, "mm", 1), gap === null ? null : show(gap, "mm", 0))}
+    >
       <path class="ground" d={`M0 ${round(ground)} H${sheet.width}`} />
-      <circle class={known ? "member member-ink" : "member member-guess"} cx={round(hub.x)} cy={round(hub.y)} r={round(radius * sheet.scale)} />
+      <circle
+        class={known ? "member member-ink" : "member member-guess"}
+        cx={round(hub.x)}
+        cy={round(hub.y)}
+        r={round(radius * sheet.scale)}
+      />
       <circle class="member member-thin" cx={round(hub.x)} cy={round(hub.y)} r={round((radius - 30) * sheet.scale)} />
       <path class={style} d={slab(sheet, crown, headTop, 20)} />
       <path class={style} d={slab(sheet, along(crown, up, 4), along(nearest, up, radius * 0.35), 14, 10)} />
@@ -53,13 +66,32 @@ export function SteeringDrawing({ inputs, outputs }: FigureProps) {
       <Axis from={at(along(headTop, up, 28))} to={at(foot)} />
       <Axis from={hub} to={{ x: hub.x, y: ground }} />
       <path class="extension" d={through(at(crown), at({ x: crown.x - 60, y: crown.y }))} />
-      <Angle at={at(crown)} from={180 - angle} to={180} radius={30} text={given("head_angle") === null ? "?" : `${formatNumber(angle, 1)}°`} />
-      <path class="extension" d={`M${round(hub.x)} ${round(ground + 3)} V${line + 5} M${round(at(foot).x)} ${round(ground + 3)} V${line + 5}`} />
-      <Dimension from={{ x: hub.x, y: line }} to={{ x: at(foot).x, y: line }} text={trail === null ? "?" : formatNumber(trail, 1)} tone="blue" />
+      <Angle
+        at={at(crown)}
+        from={180 - angle}
+        to={180}
+        radius={30}
+        text={given("head_angle") === null ? "?" : `${formatNumber(angle, 1)}°`}
+      />
+      <path
+        class="extension"
+        d={`M${round(hub.x)} ${round(ground + 3)} V${line + 5} M${round(at(foot).x)} ${round(ground + 3)} V${line + 5}`}
+      />
+      <Dimension
+        from={{ x: hub.x, y: line }}
+        to={{ x: at(foot).x, y: line }}
+        text={trail === null ? "?" : formatNumber(trail, 1)}
+        tone="blue"
+      />
       <text class="words" x={round(hub.x - 10)} y={line + 5} text-anchor="end">
         {say.trail}
       </text>
-      <Dimension from={hub} to={at(nearest)} text={given("fork_offset") === null ? "?" : formatNumber(offset, 0)} aside="start" />
+      <Dimension
+        from={hub}
+        to={at(nearest)}
+        text={given("fork_offset") === null ? "?" : formatNumber(offset, 0)}
+        aside="start"
+      />
       {bb === null || toe === null ? null : <Toe bb={at(bb)} toe={at(toe)} tyre={at({ x: -radius, y: radius })} gap={gap} />}
     </Drawing>
   );
@@ -72,10 +104,16 @@ function Toe({ bb, toe, tyre, gap }: { bb: Point; toe: Point; tyre: Point; gap: 
     <g>
       <Datum at={bb} size={8} />
       <path class="member member-thin" d={through(bb, { x: toe.x - 26, y: toe.y })} />
-      <path class="member member-thin" d={`M${round(toe.x - 40)} ${round(toe.y + 5)} H${round(toe.x)} q0 -12 -14 -12 l-14 -4`} />
+      <path
+        class="member member-thin"
+        d={`M${round(toe.x - 40)} ${round(toe.y + 5)} H${round(toe.x)} q0 -12 -14 -12 l-14 -4`}
+      />
       {gap === null ? null : (
         <>
-          <path class="extension" d={`M${round(toe.x)} ${round(toe.y + 8)} V${round(y + 4)} M${round(tyre.x)} ${round(tyre.y + 4)} V${round(y + 4)}`} />
+          <path
+            class="extension"
+            d={`M${round(toe.x)} ${round(toe.y + 8)} V${round(y + 4)} M${round(tyre.x)} ${round(tyre.y + 4)} V${round(y + 4)}`}
+          />
           <Dimension
             from={{ x: Math.max(toe.x, tyre.x), y }}
             to={{ x: Math.min(toe.x, tyre.x), y }}

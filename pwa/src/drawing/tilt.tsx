@@ -37,7 +37,11 @@ export function TiltDrawing({ inputs, outputs }: FigureProps) {
   const signed = (value: number, digits: number) => `${value > 0 ? "+" : ""}${formatNumber(value, digits)}`;
   const angles = (before: number | null, name: string) => {
     const after = num(outputs, name);
-    return before === null ? "?" : after === null ? `${formatNumber(before, 1)}°` : `${formatNumber(before, 1)}° → ${formatNumber(after, 1)}°`;
+    return before === null
+      ? "?"
+      : after === null
+        ? `${formatNumber(before, 1)}°`
+        : `${formatNumber(before, 1)}° → ${formatNumber(after, 1)}°`;
   };
   return (
     <Drawing plan={sheet} says={say.tilt(tilt === null ? null : show(tilt, "°", 2), factor)}>
@@ -46,15 +50,27 @@ export function TiltDrawing({ inputs, outputs }: FigureProps) {
       {tilt === null ? null : <Bike sheet={sheet} bike={bike} by={tilt * factor} style="member-ink" />}
       <Datum at={at({ x: 0, y: 0 })} />
       {x !== null && Math.abs(x - bar.x) >= 0.05 && (
-        <Moved from={{ x: at(barNow).x + (x > bar.x ? 14 : -14), y: at(barNow).y }} way={{ x: x > bar.x ? 1 : -1, y: 0 }} text={signed(x - bar.x, 1)} align={x > bar.x ? "start" : "end"} />
+        <Moved
+          from={{ x: at(barNow).x + (x > bar.x ? 14 : -14), y: at(barNow).y }}
+          way={{ x: x > bar.x ? 1 : -1, y: 0 }}
+          text={signed(x - bar.x, 1)}
+        />
       )}
       {y !== null && Math.abs(y - bar.y) >= 0.05 && (
-        <Moved from={{ x: at(barNow).x, y: at(barNow).y + (y > bar.y ? -12 : 12) }} way={{ x: 0, y: y > bar.y ? -1 : 1 }} text={signed(y - bar.y, 1)} />
+        <Moved
+          from={{ x: at(barNow).x, y: at(barNow).y + (y > bar.y ? -12 : 12) }}
+          way={{ x: 0, y: y > bar.y ? -1 : 1 }}
+          text={signed(y - bar.y, 1)}
+        />
       )}
-      <text x={round(at(along({ x: 0, y: 0 }, { x: -way(seat).x, y: way(seat).y }, 700)).x - 8)} y={round(at({ x: 0, y: 720 }).y)} text-anchor="middle">
+      <text
+        x={round(at(along({ x: 0, y: 0 }, { x: -way(seat).x, y: way(seat).y }, 700)).x - 8)}
+        y={round(at({ x: 0, y: 720 }).y)}
+        text-anchor="middle"
+      >
         {angles(given("seat_angle"), "seat_angle_new")}
       </text>
-      <text x={sheet.width - 6} y={round(at({ x: 0, y: 400 }).y)} text-anchor="end">
+      <text x={sheet.width - 6} y={round(at({ x: 0, y: 490 }).y)} text-anchor="end">
         {angles(given("head_angle"), "head_angle_new")}
       </text>
       {tilt === null ? null : (
@@ -93,8 +109,14 @@ function Bike({ sheet, bike, by, style }: BikeProps) {
     <g>
       {wheel(bike.rear)}
       {wheel(bike.front)}
-      <path class={`member ${style}`} d={`${through(at(headBottom), at(bb), at(bike.rear), at(tubeTop), at(headTop), at(bike.front))}`} />
-      <path class={`member ${style}`} d={`${through(at(bb), at(seatTop))} ${through(at({ x: seatTop.x - 110, y: seatTop.y + 4 }), at({ x: seatTop.x + 140, y: seatTop.y }))}`} />
+      <path
+        class={`member ${style}`}
+        d={`${through(at(headBottom), at(bb), at(bike.rear), at(tubeTop), at(headTop), at(bike.front))}`}
+      />
+      <path
+        class={`member ${style}`}
+        d={`${through(at(bb), at(seatTop))} ${through(at({ x: seatTop.x - 110, y: seatTop.y + 4 }), at({ x: seatTop.x + 140, y: seatTop.y }))}`}
+      />
       <path class={`member ${style}`} d={through(at(headTop), at(bike.bar))} />
       <circle class={`member ${style} member-filled`} cx={round(at(bike.bar).x)} cy={round(at(bike.bar).y)} r="5" />
     </g>
