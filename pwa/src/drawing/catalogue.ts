@@ -25,6 +25,23 @@ export const FIGURES: Record<string, () => Promise<Figure>> = {
   "gear-table": () => import("./gear-ladder").then((m) => m.GearLadderDrawing),
   "climb-gear": () => import("./climb").then((m) => m.ClimbDrawing),
   "hanger-alignment": () => import("./hanger").then((m) => m.HangerDrawing),
+  rollout: () => import("./rollout").then((m) => m.RolloutDrawing),
+  "rim-fit": () => import("./rim-fit").then((m) => m.RimFitDrawing),
+  "tyre-drop": () => import("./tyre-drop").then((m) => m.TyreDropDrawing),
+  "tyre-pressure": () => import("./pressures").then((m) => m.TyrePressureDrawing),
+  "pressure-change": () => import("./pressures").then((m) => m.PressureChangeDrawing),
+  inflate: () => import("./pressures").then((m) => m.InflateDrawing),
+  sealant: () => import("./sealant").then((m) => m.SealantDrawing),
+  "spoke-length": () => import("./spoke").then((m) => m.SpokeDrawing),
+  "spoke-tension": () => import("./spoke-tone").then((m) => m.SpokeToneDrawing),
+  "tension-balance": () => import("./tension-rose").then((m) => m.TensionRoseDrawing),
+  "torque-adaptor": () => import("./torque-adaptor").then((m) => m.TorqueAdaptorDrawing),
+  "torque-check": () => import("./torques").then((m) => m.TorqueCheckDrawing),
+  "bolt-preload": () => import("./torques").then((m) => m.BoltPreloadDrawing),
+  "weight-budget": () => import("./weights").then((m) => m.WeightBudgetDrawing),
+  "weight-swaps": () => import("./weights").then((m) => m.WeightSwapsDrawing),
+  "wear-forecast": () => import("./wear").then((m) => m.WearDrawing),
+  "stopping-check": () => import("./stopping").then((m) => m.StoppingDrawing),
 };
 
 const made = new Map<string, Figure>();

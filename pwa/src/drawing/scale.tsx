@@ -100,28 +100,64 @@ export interface Pointer {
 /** The height of one line of pointers' figures. */
 export const LINE = 19;
 const FIGURE = 8.4;
+/** The sheet's edges. */
+const [SHEET_LEFT, SHEET_RIGHT] = [3, 357];
 
 interface Placed extends Pointer {
   x: number;
-  label: number;
+  /** Where the text begins and ends across the sheet. */
+  from: number;
+  to: number;
   level: number;
 }
 
-/** Gives every pointer's text a line of its own where two would run into one another. */
+/**
+ * Where every pointer's text stands so that none runs into another and no pointer crosses a text: over its pointer where there
+ * is room; two that are close turn away from each other; more are stacked like flags, each pole clear of the flags below.
+ */
 export function placed(of: Rule, pointers: Pointer[]): Placed[] {
-  const ends: { from: number; to: number }[][] = [];
-  return [...pointers]
+  const all = [...pointers]
     .sort((a, b) => a.value - b.value)
-    .map((pointer) => {
+    .map((pointer): Placed => {
       const x = of.at(pointer.value);
-      const half = (pointer.text.length * FIGURE) / 2 + 3;
-      const label = Math.min(358 - half, Math.max(2 + half, x));
-      const free = (line: { from: number; to: number }[]) => line.every((one) => label - half > one.to || label + half < one.from);
-      let level = ends.findIndex(free);
-      if (level < 0) level = ends.push([]) - 1;
-      ends[level]?.push({ from: label - half, to: label + half });
-      return { ...pointer, x, label, level };
+      const width = pointer.text.length * FIGURE;
+      const from = Math.max(SHEET_LEFT, Math.min(SHEET_RIGHT - width, x - width / 2));
+      return { ...pointer, x, from, to: from + width, level: 0 };
     });
+  const groups: Placed[][] = [];
+  for (const one of all) {
+    const last = groups.at(-1);
+    const before = last?.at(-1);
+    if (last !== undefined && before !== undefined && one.from < before.to + FIGURE) last.push(one);
+    else groups.push([one]);
+  }
+  return groups.flatMap(spread);
+}
+
+const OFF = 5;
+
+function toLeft(one: Placed): Placed {
+  const width = one.to - one.from;
+  return { ...one, from: one.x - OFF - width, to: one.x - OFF };
+}
+
+function toRight(one: Placed): Placed {
+  const width = one.to - one.from;
+  return { ...one, from: one.x + OFF, to: one.x + OFF + width };
+}
+
+function spread(group: Placed[]): Placed[] {
+  const [first, last] = [group[0], group.at(-1)];
+  if (group.length < 2 || first === undefined || last === undefined) return group;
+  const [left, right] = [toLeft(first), toRight(last)];
+  const middle = group.slice(1, -1);
+  if (left.from >= SHEET_LEFT && right.to <= SHEET_RIGHT && middle.length <= 1) {
+    const clear = middle.every((one) => one.from > left.to + OFF && one.to < right.from - OFF);
+    return [left, ...middle.map((one) => (clear ? one : { ...one, level: 1 })), right];
+  }
+  const flags = group.map(toLeft);
+  if (flags.every((one) => one.from >= SHEET_LEFT)) return flags.map((one, i) => ({ ...one, level: i }));
+  return group.map(toRight).map((one, i) => ({ ...one, level: group.length - 1 - i }));
 }
 
 export function lines(all: Placed[]): number {
@@ -136,7 +172,7 @@ export function Pointers({ all, y, foot }: { all: Placed[]; y: number; foot: num
         <path
           key={`${one.text} line`}
           class={`pointer pointer-${one.tone ?? "ink"}${one.dashed ? " pointer-dashed" : ""}`}
-          d={`M${round(one.x)} ${round(y - one.level * LINE - 4)} V${foot}`}
+          d={`M${round(one.x)} ${round(y - one.level * LINE - (one.x < one.from || one.x > one.to ? 18 : 4))} V${foot}`}
         />
       ))}
       {all.map((one) =>
@@ -148,7 +184,7 @@ export function Pointers({ all, y, foot }: { all: Placed[]; y: number; foot: num
         <text
           key={one.text}
           class={one.tone === "blue" ? "blue" : one.tone === "stop" ? "stop" : undefined}
-          x={round(one.label)}
+          x={round((one.from + one.to) / 2)}
           y={round(y - one.level * LINE - 8)}
           text-anchor="middle"
         >
