@@ -1,5 +1,6 @@
 """Every family of calculations, in the order of the bench. A new family is one line here."""
 
+from . import brakes as _brakes
 from . import chain as _chain
 from . import fasteners as _fasteners
 from . import frame as _frame
@@ -11,6 +12,7 @@ from . import position as _position
 from . import position_transfer as _position_transfer
 from . import saddle as _saddle
 from . import sealant as _sealant
+from . import spokes as _spokes
 from . import steerer as _steerer
 from . import swaps as _swaps
 from . import tyre_air as _tyre_air
@@ -36,8 +38,10 @@ FAMILIES = (
     _tyre_air,
     _gas,
     _sealant,
+    _spokes,
     _weight,
     _swaps,
+    _brakes,
     _wear,
 )
 
