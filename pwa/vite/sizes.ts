@@ -12,13 +12,14 @@ export interface Budget {
   everything: number;
 }
 
-const ENGINE = /^(worker|micropython)-/;
 /** Asked for by the browser itself and not kept offline, see the service worker's list in vite.config.ts. */
 const ASIDE = /^(sw\.js|icon-(180|512)\.png|\.sources)$/;
 const PACKED = /\.(woff2|png)$/;
 
 export function sizes(budget: Budget): Plugin {
   let out = "";
+  /** What index.html brings before anything is asked for: its script, what that imports outright, and their style. */
+  const first = new Set<string>();
   return {
     name: "pinchbolt-sizes",
     apply: "build",
@@ -26,18 +27,28 @@ export function sizes(budget: Budget): Plugin {
     configResolved(config) {
       out = join(config.root, config.build.outDir);
     },
+    generateBundle(_options, bundle) {
+      if (this.environment.name !== "client") return;
+      const follow = (name: string): void => {
+        const chunk = bundle[name];
+        if (first.has(name) || chunk?.type !== "chunk") return;
+        first.add(name);
+        for (const style of chunk.viteMetadata?.importedCss ?? []) first.add(style);
+        chunk.imports.forEach(follow);
+      };
+      for (const chunk of Object.values(bundle)) {
+        if (chunk.type === "chunk" && chunk.isEntry && chunk.facadeModuleId?.endsWith("index.html")) follow(chunk.fileName);
+      }
+      if (first.size === 0) this.error("no entry of index.html in the bundle: its size cannot be told");
+    },
     closeBundle: {
       order: "post",
       sequential: true,
       handler() {
         if (this.environment.name !== "client") return;
         const files = listing(out).map((path) => ({ path, size: packed(join(out, path)) }));
-        const name = (path: string) => path.split("/").at(-1) ?? path;
-        const first = files.filter(
-          ({ path }) => /\.(js|css)$/.test(path) && !ENGINE.test(name(path)) && !ASIDE.test(name(path)),
-        );
         const sum = (list: { size: number }[]) => list.reduce((total, file) => total + file.size, 0) / 1000;
-        const told = { first: sum(first), everything: sum(files.filter(({ path }) => !ASIDE.test(path))) };
+        const told = { first: sum(files.filter(({ path }) => first.has(path))), everything: sum(files.filter(({ path }) => !ASIDE.test(path))) };
         for (const file of files.sort((a, b) => b.size - a.size).slice(0, 14)) {
           this.info(`${(file.size / 1000).toFixed(1).padStart(7)} kB  ${file.path}`);
         }
