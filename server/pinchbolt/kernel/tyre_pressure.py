@@ -120,7 +120,8 @@ def _say_unknown(work: Work, max_tyre: "float | None", max_rim: "float | None") 
     cautions=TYRES,
     source="15 % drop, the chart published in Bicycle Quarterly after Berto's measurements, by the fit "
     "psi = 153.6 × lbf / mm^1.5785 − 7.1685 (fit from memory). Hookless rims 5 bar (ISO 5775-1 / ETRTO as quoted by a "
-    "tyre maker); the lower marking governs (ISO 4210-1). Least pressures: an older ISO 5775-1, as summarised. A place to start from; the markings win.",
+    "tyre maker); the lower marking governs (ISO 4210-1). Least pressures: an older ISO 5775-1, as summarised. "
+    "A place to start from; the markings win.",
     example={"system_mass": 84, "tyre_front": 32, "tyre_rear": 33, "max_tyre": 5.0, "max_rim": 5.5, "hookless": False},
 )
 def tyre_pressure(
@@ -165,13 +166,13 @@ def _judge(work: Work, end: str, width: float, bar: float, cap: "float | None") 
             + " bar. Never exceed it: fit a wider tyre.",
         )
         return
+    if bar <= 0:
+        work.stop(field, "The chart gives nothing for so light a load on so wide a tyre: use its marked least pressure.")
+        return
     if not CHART[0] <= width <= CHART[1]:
         work.care(
             field, "The chart was made for tyres of about 20 to 37 mm: take " + told + " as a rough guess for the " + end + "."
         )
-    if bar <= 0:
-        work.stop(field, "The chart gives nothing for so light a load on so wide a tyre: use its marked least pressure.")
-        return
     least = LEAST_NARROW if width <= NARROW else LEAST_ROAD
     if bar < least:
         off_road = " (off the road " + shown(LEAST_OFF_ROAD, 1) + ")" if width > NARROW else ""
