@@ -48,7 +48,10 @@ export function sizes(budget: Budget): Plugin {
         if (this.environment.name !== "client") return;
         const files = listing(out).map((path) => ({ path, size: packed(join(out, path)) }));
         const sum = (list: { size: number }[]) => list.reduce((total, file) => total + file.size, 0) / 1000;
-        const told = { first: sum(files.filter(({ path }) => first.has(path))), everything: sum(files.filter(({ path }) => !ASIDE.test(path))) };
+        const told = {
+          first: sum(files.filter(({ path }) => first.has(path))),
+          everything: sum(files.filter(({ path }) => !ASIDE.test(path))),
+        };
         for (const file of files.sort((a, b) => b.size - a.size).slice(0, 14)) {
           this.info(`${(file.size / 1000).toFixed(1).padStart(7)} kB  ${file.path}`);
         }
