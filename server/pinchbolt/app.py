@@ -9,7 +9,7 @@ from litestar.config.compression import CompressionConfig
 from litestar.datastructures import State
 from litestar.types import ASGIApp
 
-from pinchbolt.api import bikes, calculations, health, live, pair, people, problem, schema, sync, web
+from pinchbolt.api import bikes, calculations, health, live, pair, people, photos, problem, schema, sync, web
 from pinchbolt.api.frame import Frame
 from pinchbolt.api.throttle import Throttle
 from pinchbolt.api.who import admit
@@ -27,8 +27,12 @@ ROUTES = [
     pair.me,
     pair.leave,
     people.list_people,
+    people.add_person,
+    people.invite,
     bikes.list_bikes,
     bikes.get_bike,
+    photos.put_photo,
+    photos.get_photo,
     live.live,
     health.health,
     schema.schema,
@@ -66,6 +70,7 @@ def create_app(settings: Settings, web_folder: Path = web.FOLDER) -> ASGIApp:
                     "live": hub,
                     "web": web_folder,
                     "pairing": Throttle(pair.TRIES_A_MINUTE),
+                    "photos": Throttle(photos.PHOTOS_A_MINUTE),
                 }
             ),
         )

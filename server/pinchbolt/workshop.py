@@ -13,10 +13,12 @@ from pinchbolt.access.people import Device, People
 from pinchbolt.entries import Arrival, Author, read_batch, read_entry
 from pinchbolt.kernel.errors import refuse
 from pinchbolt.kernel.record import fold, summary
+from pinchbolt.photos.keeping import Photos
 from pinchbolt.store import Log, Sight, SqliteLog
 from pinchbolt.store.log import Pushed
 
 DATABASE = "pinchbolt.sqlite3"
+PHOTOS = "photos"
 MOST_FOLDS = 4000
 
 
@@ -28,6 +30,7 @@ class Workshop:
         self.file = data / DATABASE
         self.log: Log = SqliteLog(self.file, committed)
         self.people = People(self.file)
+        self.photos = Photos(data / PHOTOS)
         self._folds: dict[str, tuple[int, dict[str, Any]]] = {}
         self._gate = threading.Lock()
 

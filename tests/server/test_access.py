@@ -23,6 +23,14 @@ TABLE = [
     ("POST", "/api/calculations/steerer-cut", 422, 422, 422, 422, 422),
     ("GET", "/api/me", 200, 200, 200, 200, 401),
     ("GET", "/api/people", 200, 200, 200, 200, 401),
+    ("POST", "/api/people", 422, 422, 403, 403, 401),
+    ("POST", f"/api/people/{hands.JUNO}/invite", 200, 403, 403, 403, 401),
+    ("POST", f"/api/people/{hands.BAS}/invite", 200, 200, 403, 403, 401),
+    ("POST", f"/api/people/{hands.ILKA}/invite", 200, 200, 403, 403, 401),
+    ("POST", f"/api/people/{hands.IMRE}/invite", 200, 200, 403, 403, 401),
+    ("POST", "/api/people/nobody/invite", 404, 404, 403, 403, 401),
+    ("GET", f"/api/photos/{'0' * 64}", 404, 404, 404, 404, 401),
+    ("PUT", f"/api/photos/{'0' * 64}", 404, 404, 404, 404, 401),
     ("GET", "/api/bikes", 200, 200, 200, 200, 401),
     ("GET", f"/api/bikes/{FERN[5:]}", 200, 200, 404, 200, 401),
     ("GET", f"/api/bikes/{SLATE[5:]}", 200, 200, 404, 404, 401),
@@ -69,7 +77,7 @@ def house(tmp_path_factory: pytest.TempPathFactory) -> Iterator[dict[str, httpx.
 def test_every_route_for_every_role(house: dict[str, httpx.Client], role: str):
     column = 2 + [*PHONES, "nobody"].index(role)
     for row in TABLE:
-        answer = house[role].request(row[0], row[1], content=b"{}" if row[0] == "POST" else None)
+        answer = house[role].request(row[0], row[1], content=b"{}" if row[0] in ("POST", "PUT") else None)
         assert answer.status_code == row[column], (role, row[:2], answer.text)
         assert answer.headers["pinchbolt-protocol"] == "1"
 

@@ -20,12 +20,20 @@ WRITES: dict[str, frozenset[str]] = {
     "rider": frozenset({"check", "ride", "note", "adjust", "fault", "photo", "void"}),
 }
 
+_EVERYBODY = frozenset({"push", "pull", "read-bikes", "read-people", "read-live", "put-photo", "get-photo"})
+
 # What each role asks of the server, by the name of the act.
 ACTS: dict[str, frozenset[str]] = {
-    "owner": frozenset({"push", "pull", "read-bikes", "read-people", "read-live"}),
-    "mechanic": frozenset({"push", "pull", "read-bikes", "read-people", "read-live"}),
-    "checker": frozenset({"push", "pull", "read-bikes", "read-people", "read-live"}),
-    "rider": frozenset({"push", "pull", "read-bikes", "read-people", "read-live"}),
+    "owner": _EVERYBODY | {"add-person", "invite"},
+    "mechanic": _EVERYBODY | {"add-person", "invite"},
+    "checker": _EVERYBODY,
+    "rider": _EVERYBODY,
+}
+
+# The roles whose people each role may add, and let in with a pairing code. A mechanic lets in nobody above themselves.
+LETS_IN: dict[str, frozenset[str]] = {
+    "owner": frozenset(ROLES),
+    "mechanic": frozenset({"checker", "rider"}),
 }
 
 # Whose names each role may read; beside these everybody reads their own.
@@ -40,6 +48,11 @@ NAMES: dict[str, frozenset[str]] = {
 def may(role: str, act: str) -> bool:
     """Whether this role may ask for `act`."""
     return act in ACTS.get(role, frozenset())
+
+
+def lets_in(role: str, other: str) -> bool:
+    """Whether this role may add people of the role `other` and give them pairing codes."""
+    return other in LETS_IN.get(role, frozenset())
 
 
 def sight(role: str, person: str) -> Sight:

@@ -11,6 +11,7 @@ from pinchbolt.access.people import Person
 from pinchbolt.api import PROTOCOL, PROTOCOL_HEADER
 from pinchbolt.api.calculations import MOST_BODY
 from pinchbolt.api.pair import Pairing
+from pinchbolt.api.people import Invited, NewPerson
 from pinchbolt.api.sync import MOST_PULLED, USUAL_PULLED
 from pinchbolt.api.who import COOKIE, PUBLIC
 from pinchbolt.entries.batch import MOST_BATCH_BYTES, MOST_ENTRIES
@@ -19,6 +20,8 @@ from pinchbolt.entries.envelope import Envelope
 from pinchbolt.kernel import quantities as q
 from pinchbolt.kernel.calculations import Calculation
 from pinchbolt.kernel.catalogue import all_calculations
+from pinchbolt.photos.looking import FORMATS
+from pinchbolt.photos.looking import MOST_BYTES as MOST_PHOTO_BYTES
 from pinchbolt.store.log import Pushed
 
 Schema = dict[str, Any]
@@ -43,7 +46,7 @@ def document() -> Schema:
             "description": "The record and the calculator of a bicycle builder's bench. Units of the calculations' numbers are "
             "base units; a text may carry any other unit of the same dimension.",
         },
-        "paths": {**_calculations(), **_sync(), **_reads()},
+        "paths": {**_calculations(), **_sync(), **_reads(), **_people(), **_photos()},
         "components": {
             "schemas": _components(),
             "securitySchemes": {"device": {"type": "apiKey", "in": "cookie", "name": COOKIE}},
@@ -182,7 +185,6 @@ def _sync() -> Schema:
 
 
 def _reads() -> Schema:
-    people = {"type": "array", "items": {"$ref": "#/components/schemas/Person"}}
     me: Schema = {"get": _operation("Who this device is", {"$ref": "#/components/schemas/Me"})}
     me["delete"] = _changing(_operation("Sign this device out", None))
     bike = _operation("One bike: the fold of its entries", {"type": "object"})
@@ -191,12 +193,36 @@ def _reads() -> Schema:
     live["responses"]["200"] = {"description": "A stream", "content": {"text/event-stream": {"schema": {"type": "string"}}}}
     return {
         "/api/me": me,
-        "/api/people": {"get": _operation("The people of the workshop", people)},
         "/api/bikes": {"get": _operation("A summary line for each bike", {"type": "array", "items": {"type": "object"}})},
         "/api/bikes/{id}": {"get": bike},
         "/api/live": {"get": live},
         "/api/health": {"get": _operation("Whether the server is well", {"type": "object"}, open_to_all=True)},
     }
+
+
+def _people() -> Schema:
+    people = {"type": "array", "items": {"$ref": "#/components/schemas/Person"}}
+    add = _operation("Add a person", {"$ref": "#/components/schemas/Person"}, body={"$ref": "#/components/schemas/NewPerson"})
+    add["responses"]["201"] = add["responses"].pop("200")
+    invite = _operation("A one-time pairing code for a person", {"$ref": "#/components/schemas/Invited"})
+    invite["parameters"] = [{"name": "id", "in": "path", "required": True, "schema": {"type": "string", "format": "uuid"}}]
+    return {
+        "/api/people": {"get": _operation("The people of the workshop", people), "post": _changing(add)},
+        "/api/people/{id}/invite": {"post": _changing(invite)},
+    }
+
+
+def _photos() -> Schema:
+    binary = {media_type: {"schema": {"type": "string", "format": "binary"}} for media_type, _ in FORMATS.values()}
+    outcome = {"type": "object", "properties": {"outcome": {"enum": ["stored", "known"]}}}
+    give = _operation("Take a photo that an entry names", outcome)
+    give["requestBody"] = {"required": True, "description": f"At most {MOST_PHOTO_BYTES} bytes.", "content": binary}
+    see = _operation("A photo's bytes", None)
+    see["responses"]["200"] = {"description": "The photo", "content": binary}
+    del see["responses"]["204"]
+    hash = {"name": "sha256", "in": "path", "required": True, "schema": {"type": "string", "pattern": "^[0-9a-f]{64}$"}}
+    see["parameters"] = give["parameters"] = [hash]
+    return {"/api/photos/{sha256}": {"get": see, "put": _changing(give)}}
 
 
 def _operation(summary: str, answer: Schema | None, open_to_all: bool = False, body: Schema | None = None) -> Schema:
@@ -232,7 +258,8 @@ def _query(name: str, schema: Schema) -> Schema:
 
 def _components() -> Schema:
     _, made = msgspec.json.schema_components(
-        [Envelope, Pushed, Pairing, Person, *BODIES.values(), DescribeEvent], ref_template="#/components/schemas/{name}"
+        [Envelope, Pushed, Pairing, Person, NewPerson, Invited, *BODIES.values(), DescribeEvent],
+        ref_template="#/components/schemas/{name}",
     )
     text = {"type": "string"}
     wrong = {"type": "object", "properties": {"field": text, "given": text, "wanted": text}}

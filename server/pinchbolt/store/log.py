@@ -117,6 +117,10 @@ class Log(Protocol):
         """Whether this subject may be seen."""
         ...
 
+    def subjects_of_photo(self, sha256: str) -> list[str]:
+        """The subjects whose entries name this photo."""
+        ...
+
     def of(self, subject: str) -> list[Held]:
         """Every entry of a subject, in the order of arrival."""
         ...

@@ -21,6 +21,11 @@ from pinchbolt.store.verifying import verify
 PATIENCE = 10.0
 MOST_IDLE_READERS = 8
 
+# The condition is spelt as in the index (migration 3), or that would not be used.
+NAMING_PHOTO = (
+    "SELECT DISTINCT subject FROM entries WHERE kind = 'photo' AND json_extract(CAST(bytes AS TEXT), '$.body.sha256') = ?"
+)
+
 
 def received_now() -> str:
     """The server's clock as it is written beside an entry."""
@@ -83,6 +88,10 @@ class SqliteLog:
     def sees(self, sight: Sight, subject: str) -> bool:
         with self._reader() as conn:
             return sees(conn, sight, subject)
+
+    def subjects_of_photo(self, sha256: str) -> list[str]:
+        with self._reader() as conn:
+            return [subject for (subject,) in conn.execute(NAMING_PHOTO, (sha256,))]
 
     def of(self, subject: str) -> list[Held]:
         return list(self.everything(subject))
