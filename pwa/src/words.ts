@@ -44,6 +44,7 @@ export const words = {
   somebody: "somebody else",
   wanted: (wanted: string) => `Wanted: ${wanted}.`,
 
+  km: (km: number) => `${Math.round(km).toLocaleString()} km`,
   cells: { rider: "Rider", use: "For", run: "Run", weighs: "Weighs" },
 
   places: { bikes: "Bikes", bench: "Bench", device: "Device" },

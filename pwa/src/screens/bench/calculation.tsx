@@ -76,69 +76,82 @@ function Worked({ calculation }: { calculation: Calculation }) {
       under={<p class="quiet question">{calculation.question}</p>}
       foot={<Headline calculation={calculation} answer={answer} needs={needs} stale={stale} findings={findings} />}
     >
-      {Figure === null ? null : <Figure inputs={drawn(calculation, inputs)} outputs={answer?.outputs ?? null} />}
-      <div class="buttons">
-        {identity.value === null ? null : (
-          <button type="button" class="button small" onClick={() => setPicking("take")}>
-            {words.bench.take}
-          </button>
+      <div class="calc">
+        {Figure === null ? null : (
+          <div class="calc-figure">
+            <Figure inputs={drawn(calculation, inputs)} outputs={answer?.outputs ?? null} />
+          </div>
         )}
-        <button type="button" class="button small" onClick={() => set({ ...calculation.example })}>
-          {words.bench.example}
-        </button>
-        <button type="button" class="button small" onClick={() => set({})}>
-          {words.bench.empty}
-        </button>
-      </div>
-      <button
-        type="button"
-        class="plain hints"
-        aria-expanded={hints.value}
-        onClick={() => {
-          hints.value = !hints.value;
-        }}
-      >
-        {hints.value ? words.bench.hideHints : words.bench.hints}
-      </button>
-      <section class={hints.value ? "form" : "form hints-off"} aria-label={words.bench.inputs}>
-        {calculation.inputs.map((input) => (
-          <QuantityField
-            key={input.name}
-            quantity={input}
-            value={inputs[input.name] ?? null}
-            onChange={(next) => set({ ...inputs, [input.name]: next })}
-            problems={byField}
-            spread
+        <div class="calc-in">
+          <div class="buttons">
+            {identity.value === null ? null : (
+              <button type="button" class="button small" onClick={() => setPicking("take")}>
+                {words.bench.take}
+              </button>
+            )}
+            <button type="button" class="button small" onClick={() => set({ ...calculation.example })}>
+              {words.bench.example}
+            </button>
+            <button type="button" class="button small" onClick={() => set({})}>
+              {words.bench.empty}
+            </button>
+          </div>
+          <button
+            type="button"
+            class="plain hints"
+            aria-expanded={hints.value}
+            onClick={() => {
+              hints.value = !hints.value;
+            }}
           >
-            {at(input.name).map((one) => (
-              <Finding key={one.text} level={one.level} text={one.text} />
+            {hints.value ? words.bench.hideHints : words.bench.hints}
+          </button>
+          <section class={hints.value ? "form" : "form hints-off"} aria-label={words.bench.inputs}>
+            {calculation.inputs.map((input) => (
+              <QuantityField
+                key={input.name}
+                quantity={input}
+                value={inputs[input.name] ?? null}
+                onChange={(next) => set({ ...inputs, [input.name]: next })}
+                problems={byField}
+                spread
+              >
+                {at(input.name).map((one) => (
+                  <Finding key={one.text} level={one.level} text={one.text} />
+                ))}
+              </QuantityField>
             ))}
-          </QuantityField>
-        ))}
-      </section>
-      <section class="part" id="results">
-        <h2>{words.bench.results}</h2>
-        {answer === null ? (
-          <p>{needs.length === 0 ? words.bench.noResult : words.bench.needs(needs)}</p>
-        ) : (
-          <>
-            <Results calculation={calculation} answer={answer} />
-            {elsewhere.map((one) => (
-              <Finding key={one.text} level={one.level} text={one.text} />
-            ))}
-          </>
-        )}
-      </section>
-      <Caution lines={calculation.cautions} />
-      {answer === null ? null : <WorkingSteps calculation={calculation} working={answer.working} />}
-      <p class="quiet">
-        {words.bench.source} {calculation.source}
-      </p>
-      {identity.value !== null && answer !== null ? (
-        <button type="button" class="button wide" onClick={() => setPicking("put")}>
-          {words.bench.put}
-        </button>
-      ) : null}
+          </section>
+        </div>
+        <div class="calc-out">
+          <section class="part" id="results">
+            <h2>{words.bench.results}</h2>
+            {answer === null ? (
+              <p>{needs.length === 0 ? words.bench.noResult : words.bench.needs(needs)}</p>
+            ) : (
+              <>
+                <Results calculation={calculation} answer={answer} />
+                {elsewhere.map((one) => (
+                  <Finding key={one.text} level={one.level} text={one.text} />
+                ))}
+              </>
+            )}
+          </section>
+          <Caution lines={calculation.cautions} />
+          {answer === null ? null : <WorkingSteps calculation={calculation} working={answer.working} />}
+          <p class="quiet">
+            {words.bench.source} {calculation.source}
+          </p>
+          {identity.value !== null && answer !== null ? (
+            <button type="button" class="button wide" onClick={() => setPicking("put")}>
+              {words.bench.put}
+            </button>
+          ) : null}
+          <p class="quiet figure calculation-id">
+            {spaced(calculation.family)} · {calculation.id}
+          </p>
+        </div>
+      </div>
       {picking === "take" ? (
         <BikePicker
           title={words.bench.takeTitle}
@@ -163,9 +176,6 @@ function Worked({ calculation }: { calculation: Calculation }) {
           onClose={() => setPicking(null)}
         />
       ) : null}
-      <p class="quiet figure calculation-id">
-        {spaced(calculation.family)} · {calculation.id}
-      </p>
     </Page>
   );
 }
