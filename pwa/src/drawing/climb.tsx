@@ -5,12 +5,13 @@ import type { FigureProps } from "./catalogue";
 import { Dimension } from "./dimension";
 import { turned } from "./fit";
 import { Drawing, round, through } from "./plan";
+import { type Pointer, placed } from "./pointer-places";
 import { num, or } from "./reading";
-import { Band, type Pointer, Pointers, placed, Ruled, rule } from "./scale";
+import { Band, Pointers, Ruled, rule } from "./scale";
 import { drawingWords as say } from "./words";
 
 const BASE = 262;
-const SCALE = 150;
+const SCALE = 100;
 
 export function ClimbDrawing({ inputs, outputs }: FigureProps) {
   const gradient = num(inputs, "gradient");
@@ -34,7 +35,7 @@ export function ClimbDrawing({ inputs, outputs }: FigureProps) {
   const pointers: Pointer[] = [];
   if (least !== null) pointers.push({ value: least, text: say.least(formatNumber(least, 0)), dashed: true });
   if (cadence !== null) pointers.push({ value: cadence, text: formatNumber(cadence, 0), tone: slow ? "stop" : "blue" });
-  const all = placed(of, pointers);
+  const all = placed(of.at, pointers);
   const [rear, front, saddle, bb, bar] = [on(96, 26), on(172, 26), on(118, 82), on(128, 22), on(160, 80)];
   const shown = (value: number | null, unit: string, digits: number) => (value === null ? null : show(value, unit, digits));
   const [ring, cog, wanted] = [num(inputs, "ring_min"), num(inputs, "cog_max"), num(outputs, "cog_wanted")];

@@ -93,7 +93,7 @@ export function HoseDrawing({ inputs, outputs }: FigureProps) {
         <text
           class={short ? "stop" : "blue"}
           x={round(at(turned(tie, worst)).x + (worst > 0 ? -10 : 10))}
-          y={round(at(turned(tie, worst)).y - 8)}
+          y={round(at(turned(tie, worst)).y + 22)}
           text-anchor={worst > 0 ? "end" : "start"}
         >
           {formatNumber(Math.abs(worst), 0)}°

@@ -2,9 +2,9 @@
 
 import { show } from "../units";
 import type { FigureProps } from "./catalogue";
+import type { Pointer } from "./pointer-places";
 import { num } from "./reading";
 import { type Row, RuledDrawing } from "./ruled";
-import type { Pointer } from "./scale";
 import { drawingWords as say } from "./words";
 
 const bar = (value: number) => show(value, "bar", 2);

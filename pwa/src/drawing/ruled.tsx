@@ -1,7 +1,8 @@
 /** A drawing that is one or more ruled scales beneath each other, all to the same rule. */
 
 import { Drawing } from "./plan";
-import { Band, type BandOn, LINE, lines, type Pointer, Pointers, placed, Ruled, rule, Whisker } from "./scale";
+import { LINE, lines, type Pointer, placed } from "./pointer-places";
+import { Band, type BandOn, Pointers, Ruled, rule, Whisker } from "./scale";
 
 export interface Row {
   name?: string;
@@ -28,7 +29,7 @@ export function RuledDrawing({ says, low, high, base, rows, note }: Props) {
   const of = rule(low, high, base);
   let y = 6;
   const laid = rows.map((row) => {
-    const all = placed(of, row.pointers);
+    const all = placed(of.at, row.pointers);
     const top = y + (row.name === undefined ? 0 : 18);
     const labels = top + Math.max(1, lines(all)) * LINE;
     const line = labels + BAND + 4;

@@ -2,6 +2,7 @@
 
 import { formatNumber, fromBase, toBase, unitOf } from "../units";
 import { round } from "./plan";
+import { LINE, type Placed } from "./pointer-places";
 import "./scale.css";
 
 export interface Rule {
@@ -88,80 +89,6 @@ export function Band({ of, y, height, band }: { of: Rule; y: number; height: num
       {band.kind === "stop" && <rect fill="url(#hatch)" opacity="0.45" {...box} />}
     </g>
   );
-}
-
-export interface Pointer {
-  value: number;
-  text: string;
-  tone?: "ink" | "blue" | "stop";
-  dashed?: boolean;
-}
-
-/** The height of one line of pointers' figures. */
-export const LINE = 19;
-const FIGURE = 8.4;
-/** The sheet's edges. */
-const [SHEET_LEFT, SHEET_RIGHT] = [3, 357];
-
-interface Placed extends Pointer {
-  x: number;
-  /** Where the text begins and ends across the sheet. */
-  from: number;
-  to: number;
-  level: number;
-}
-
-/**
- * Where every pointer's text stands so that none runs into another and no pointer crosses a text: over its pointer where there
- * is room; two that are close turn away from each other; more are stacked like flags, each pole clear of the flags below.
- */
-export function placed(of: Rule, pointers: Pointer[]): Placed[] {
-  const all = [...pointers]
-    .sort((a, b) => a.value - b.value)
-    .map((pointer): Placed => {
-      const x = of.at(pointer.value);
-      const width = pointer.text.length * FIGURE;
-      const from = Math.max(SHEET_LEFT, Math.min(SHEET_RIGHT - width, x - width / 2));
-      return { ...pointer, x, from, to: from + width, level: 0 };
-    });
-  const groups: Placed[][] = [];
-  for (const one of all) {
-    const last = groups.at(-1);
-    const before = last?.at(-1);
-    if (last !== undefined && before !== undefined && one.from < before.to + FIGURE) last.push(one);
-    else groups.push([one]);
-  }
-  return groups.flatMap(spread);
-}
-
-const OFF = 5;
-
-function toLeft(one: Placed): Placed {
-  const width = one.to - one.from;
-  return { ...one, from: one.x - OFF - width, to: one.x - OFF };
-}
-
-function toRight(one: Placed): Placed {
-  const width = one.to - one.from;
-  return { ...one, from: one.x + OFF, to: one.x + OFF + width };
-}
-
-function spread(group: Placed[]): Placed[] {
-  const [first, last] = [group[0], group.at(-1)];
-  if (group.length < 2 || first === undefined || last === undefined) return group;
-  const [left, right] = [toLeft(first), toRight(last)];
-  const middle = group.slice(1, -1);
-  if (left.from >= SHEET_LEFT && right.to <= SHEET_RIGHT && middle.length <= 1) {
-    const clear = middle.every((one) => one.from > left.to + OFF && one.to < right.from - OFF);
-    return [left, ...middle.map((one) => (clear ? one : { ...one, level: 1 })), right];
-  }
-  const flags = group.map(toLeft);
-  if (flags.every((one) => one.from >= SHEET_LEFT)) return flags.map((one, i) => ({ ...one, level: i }));
-  return group.map(toRight).map((one, i) => ({ ...one, level: group.length - 1 - i }));
-}
-
-export function lines(all: Placed[]): number {
-  return all.reduce((most, one) => Math.max(most, one.level + 1), 0);
 }
 
 /** Pointers down onto the scale: their texts above `y`, their feet at `foot`. */

@@ -2,9 +2,10 @@
 
 import { show } from "../units";
 import type { FigureProps } from "./catalogue";
+import type { Pointer } from "./pointer-places";
 import { num } from "./reading";
 import { RuledDrawing } from "./ruled";
-import type { BandOn, Pointer } from "./scale";
+import type { BandOn } from "./scale";
 import { drawingWords as say } from "./words";
 
 export function SealantDrawing({ inputs, outputs }: FigureProps) {

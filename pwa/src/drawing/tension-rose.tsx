@@ -10,14 +10,14 @@ import { drawingWords as say } from "./words";
 
 /** What a spoke may be off the mean, share. Common practice. */
 const BAND = 0.2;
-const RADIUS = 66;
+/** Each side by its own mean: what counts is how far a spoke is off its fellows. */
+const MEAN = 56;
 
 export function TensionRoseDrawing({ inputs, outputs }: FigureProps) {
   const sides = (["left", "right"] as const).map((side) => {
     const tensions = nums(inputs, `tensions_${side}`);
     return { side, tensions, mean: num(outputs, `mean_${side}`), spread: num(outputs, `spread_${side}`) };
   });
-  const most = Math.max(1, ...sides.flatMap((side) => side.tensions));
   const isOff = (tension: number, mean: number | null) => mean !== null && mean > 0 && Math.abs(tension / mean - 1) > BAND;
   const off = sides.reduce((sum, side) => sum + side.tensions.filter((one) => isOff(one, side.mean)).length, 0);
   const shown = (value: number | null | undefined) => (value === null || value === undefined ? null : show(value, "N", 0));
@@ -26,7 +26,8 @@ export function TensionRoseDrawing({ inputs, outputs }: FigureProps) {
     <Drawing plan={sheet} says={say.rose(shown(sides[0]?.mean), shown(sides[1]?.mean), off)}>
       {sides.map(({ side, tensions, mean, spread }, i) => {
         const centre = { x: 92 + i * 176, y: 104 };
-        const ring = (value: number) => (value / most) * RADIUS;
+        const own = mean ?? Math.max(1, ...tensions);
+        const ring = (value: number) => Math.min(1.35, Math.max(0, value / own)) * MEAN;
         const low = mean === null ? 0 : ring(mean * (1 - BAND));
         const high = mean === null ? 0 : ring(mean * (1 + BAND));
         return (
@@ -35,7 +36,7 @@ export function TensionRoseDrawing({ inputs, outputs }: FigureProps) {
               {say[side]}
             </text>
             {mean === null ? (
-              <circle class="member member-guess" cx={centre.x} cy={centre.y} r={RADIUS * 0.8} />
+              <circle class="member member-guess" cx={centre.x} cy={centre.y} r={MEAN} />
             ) : (
               <>
                 <path class="rose-band" fill-rule="evenodd" d={`${circle(centre, high)} ${circle(centre, low)}`} />

@@ -3,8 +3,9 @@
 import { show } from "../units";
 import type { FigureProps } from "./catalogue";
 import { Drawing, round } from "./plan";
+import { LINE, lines, type Pointer, placed } from "./pointer-places";
 import { num, rows, said } from "./reading";
-import { LINE, lines, type Pointer, Pointers, placed, Ruled, rule, Whisker } from "./scale";
+import { Pointers, Ruled, rule, Whisker } from "./scale";
 import { drawingWords as say } from "./words";
 
 interface Piece {
@@ -34,7 +35,7 @@ function Laid({ says, pieces, goal, total, sd, note }: LaidProps) {
   if (goal !== null) pointers.push({ value: goal, text: `${say.goal} ${show(goal, "g", 0)}`, dashed: true });
   if (total !== null)
     pointers.push({ value: total, text: `${say.total} ${show(total, "g", 0)}`, tone: over ? "stop" : "blue" });
-  const all = placed(of, pointers);
+  const all = placed(of.at, pointers);
   const labels = Math.max(1, lines(all)) * LINE + 4;
   const line = labels + BAR + 4;
   let from = 0;
