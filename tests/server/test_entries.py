@@ -67,7 +67,9 @@ GOOD = {
         "purpose": "Before a wet day.",
         "scope": "part",
         "who": "rider",
-        "items": [{"item": "pads", "do": "look"}],
+        "items": [
+            {"item": "pads", "area": "brakes", "title": "Pads", "do": "Look.", "passes": "1 mm left.", "essential": True},
+        ],
     },
     "snooze": {"due": "chain", "until": "2026-06-01", "reason": "new one ordered"},
 }

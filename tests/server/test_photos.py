@@ -92,7 +92,23 @@ def test_a_plain_picture_is_taken_as_what_its_bytes_are(format: str, media_type:
         (picture("PNG", (4200, 10)), "4200"),
         (b"\xff\xd8\xff" + bytes(MOST_BYTES), "bytes"),
     ],
-    ids="place comment text webp archive script cut empty svg gif bmp moving bomb wide big".split(),
+    ids=[
+        "place",
+        "comment",
+        "text",
+        "webp",
+        "archive",
+        "script",
+        "cut",
+        "empty",
+        "svg",
+        "gif",
+        "bmp",
+        "moving",
+        "bomb",
+        "wide",
+        "big",
+    ],
 )
 def test_what_is_not_one_plain_picture_is_refused_with_the_reason(content: bytes, said: str):
     with pytest.raises(InputError) as refused:

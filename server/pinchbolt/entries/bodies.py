@@ -209,6 +209,26 @@ class Withdraw(Body):
     reason: Words | None = None
 
 
+class CheckItem(Body):
+    """One thing to look at; see `kernel/check_items.py`."""
+
+    item: Name
+    area: Name
+    title: Name
+    do: Words
+    passes: Words
+    essential: bool
+    caution: Words | None = None
+    measure: Annotated[str, Meta(max_length=200)] | None = None
+    unit: Unit | None = None
+    low: float | None = None
+    high: float | None = None
+    low_from: Annotated[str, Meta(max_length=200)] | None = None
+    high_from: Annotated[str, Meta(max_length=200)] | None = None
+    answer: Literal["mark", "value"] = "mark"
+    photo: bool = False
+
+
 class CheckDefine(Body):
     check: Name
     version: Place
@@ -216,7 +236,7 @@ class CheckDefine(Body):
     purpose: Words
     scope: Literal["whole", "part"]
     who: Literal["mechanic", "rider"]
-    items: Annotated[list[Plain], Meta(max_length=300)]
+    items: Annotated[list[CheckItem], Meta(min_length=1, max_length=300)]
 
 
 class Snooze(Body):
@@ -283,4 +303,4 @@ ONLY_ABOUT = {
 }
 
 # Kinds with objects of free shape inside, whose depth and texts are looked at one by one.
-LOOSE = frozenset({"part-fit", "calculate", "check-define", "interface-define"})
+LOOSE = frozenset({"part-fit", "calculate", "interface-define"})

@@ -25,11 +25,13 @@ def item(
     low_from: str = "",
     high_from: str = "",
     must_measure: bool = False,
+    photo: bool = False,
 ) -> "Body":
     """One thing to look at: what to do and what passes.
 
     `measure` names a quantity (unit `unit`) that may be entered with the mark, or must be when `must_measure`. It is held
-    against `low` and `high`, or against the bike's own marking named by `low_from` or `high_from`, which wins.
+    against `low` and `high`, or against the bike's own marking named by `low_from` or `high_from`, which wins. With `photo` a
+    picture is asked for whatever the answer; one is always offered when the item did not pass.
     """
     return {
         "item": item,
@@ -46,6 +48,7 @@ def item(
         "low_from": low_from,
         "high_from": high_from,
         "answer": "value" if must_measure else "mark",
+        "photo": photo,
     }
 
 
