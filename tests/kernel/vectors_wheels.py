@@ -140,6 +140,13 @@ PRESSURE = [
     ),
     Vector(
         "tyre-drop",
+        {"height_unloaded": 339, "height_loaded": 330, "tyre_height": 30, "pressure": 3.0},
+        "derived: more pressure is wanted, and nothing says that the tyre may have it",
+        {"drop": 30.0, "pressure_new": 6.0},
+        findings=(("stop", "max_tyre"), ("care", "max_rim")),
+    ),
+    Vector(
+        "tyre-drop",
         {"height_unloaded": 339, "height_loaded": 339.5, "tyre_height": 30, "pressure": 3.0},
         "derived: a loaded wheel does not stand higher",
         refused=("height_loaded",),

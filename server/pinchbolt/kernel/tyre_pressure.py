@@ -282,6 +282,8 @@ def tyre_drop(
     new = wanted
     if cap is None:
         work.line("pressure_new", "pressure × drop / target_drop", new, "bar", **told)
+        if new > pressure + 1e-9:
+            work.stop("max_tyre", "Do not pump higher before the limits marked on tyre and rim are known.")
     else:
         new = min(wanted, cap)
         work.line("pressure_new", "min(pressure × drop / target_drop, cap)", new, "bar", cap=cap, **told)
