@@ -4,6 +4,8 @@ import { useSignalEffect } from "@preact/signals";
 import { useEffect, useState } from "preact/hooks";
 import { kernel } from "../kernel/client";
 import type { BikeState, CheckDefinition, Due, ShopState } from "../kernel/types";
+import kernelAddress from "../kernel/worker.ts?worker&url";
+import { keep } from "../store/drafts";
 import { changed, record } from "../store/record";
 import type { Kept } from "../store/types";
 
@@ -21,20 +23,33 @@ interface Cached {
 const cache = new Map<string, Cached>();
 const settled = new Map<string, BikeNow>();
 
-/** Two readings with the same key fold to the same state: same entries, same places given by the server. */
-function keyOf(kept: Kept[]): string {
-  const last = kept.at(-1);
-  const placed = kept.reduce((sum, one) => sum + (one.seq === null ? 0 : 1), 0);
-  return `${kept.length} ${placed} ${last?.stamp ?? ""} ${new Date().toDateString()}`;
+/** What was folded last, kept so that the next visit shows it before the engine has even started. */
+interface Folded {
+  key: string;
+  state: BikeState;
+  due: Due[];
+}
+
+/**
+ * Two readings with the same key come to the same: same entries, same places given by the server, same day, and the same kernel
+ * (its address carries the hash of its text).
+ */
+function keyOf(kept: Kept[], shop: Kept[]): string {
+  const counted = [kept, shop].map((list) => {
+    const placed = list.reduce((sum, one) => sum + (one.seq ?? 0), 0);
+    return `${list.length} ${placed} ${list.at(-1)?.id ?? ""}`;
+  });
+  return [...counted, new Date().toDateString(), kernelAddress].join(" ");
 }
 
 async function loadBike(subject: string): Promise<BikeNow | null> {
   const kept = await record.entries(subject);
   if (kept.length === 0) return null;
-  const key = keyOf(kept);
+  const shop = await record.entries("workshop");
+  const key = keyOf(kept, shop);
   let cached = cache.get(subject);
   if (cached === undefined || cached.key !== key) {
-    const now = fold(subject, kept);
+    const now = fold(subject, kept, shop, key);
     cached = { key, now };
     cache.set(subject, cached);
     now.catch(() => cache.delete(subject));
@@ -44,9 +59,16 @@ async function loadBike(subject: string): Promise<BikeNow | null> {
   return now;
 }
 
-async function fold(subject: string, kept: Kept[]): Promise<BikeNow> {
-  const [state, shop] = await Promise.all([kernel.fold(subject, kept), loadShop()]);
-  return { state, kept, due: await kernel.due(state, new Date().toISOString(), shop.intervals) };
+async function fold(subject: string, kept: Kept[], shopKept: Kept[], key: string): Promise<BikeNow> {
+  const place = `folded ${subject}`;
+  // While developing, the kernel's address says nothing about its text.
+  const held = import.meta.env.DEV ? undefined : await keep.get<Folded>(place);
+  if (held?.key === key) return { state: held.state, due: held.due, kept };
+  const [state, shop] = await Promise.all([kernel.fold(subject, kept), kernel.foldShop(shopKept)]);
+  const due = await kernel.due(state, new Date().toISOString(), shop.intervals);
+  // A phone with no room left still shows the bike.
+  await keep.set(place, { key, state, due } satisfies Folded).catch(() => undefined);
+  return { state, kept, due };
 }
 
 async function loadShop(): Promise<ShopState> {
@@ -80,12 +102,11 @@ export function useShop(): ShopState | undefined {
 }
 
 /** Load now and after every change of the record. A failure shows at the nearest edge instead of loading for ever. */
-function useLoaded<Value>(load: () => Promise<Value>, key: string, first: Value | undefined): Value | undefined {
+export function useLoaded<Value>(load: () => Promise<Value>, key: string, first: Value | undefined): Value | undefined {
   const [value, setValue] = useState<{ key: string; value: Value | undefined }>({ key, value: first });
   const [failed, setFailed] = useState<unknown>(null);
   const [turn, setTurn] = useState(0);
   useSignalEffect(() => setTurn(changed.value));
-  // biome-ignore lint/correctness/useExhaustiveDependencies: `load` is made anew each time; `key` says what it loads
   useEffect(() => {
     let over = false;
     load().then(
