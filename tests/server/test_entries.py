@@ -71,12 +71,20 @@ GOOD = {
             {"item": "pads", "area": "brakes", "title": "Pads", "do": "Look.", "passes": "1 mm left.", "essential": True},
         ],
     },
+    "interface-define": {
+        "kind": "valve-core",
+        "label": "Valve core",
+        "fields": [{"name": "thread", "unit": "text", "label": "Thread"}],
+    },
+    "plan-define": {
+        "steps": [{"step": "frame", "title": "Frame", "after": [], "done_by": ["part:frame"], "page": "fits"}],
+    },
     "snooze": {"due": "chain", "until": "2026-06-01", "reason": "new one ordered"},
 }
 
 
 def about(kind: str) -> str:
-    return {"start": GAPS_DAY, "withdraw": GAPS_DAY, "check-define": "workshop"}.get(kind, FERN)
+    return {"start": GAPS_DAY, "withdraw": GAPS_DAY}.get(kind, "workshop" if kind.endswith("-define") else FERN)
 
 
 @pytest.mark.parametrize("kind", sorted(GOOD))
