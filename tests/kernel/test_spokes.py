@@ -81,6 +81,13 @@ def test_the_string_gives_its_tone_back(tone: float, length: float, diameter: fl
     assert out["stress"] == pytest.approx(out["tension"] / (math.pi * diameter**2 / 4))
 
 
+@given(st.floats(150, 200), st.floats(0, 1e-6), st.sampled_from([0, 4]))
+def test_a_flange_as_large_as_the_rim_is_refused_and_never_breaks_the_sums(size: float, less: float, crosses: int) -> None:
+    with pytest.raises(InputError) as caught:
+        run("spoke-length", erd=size, pitch_circle=size - less, flange_offset=0, spokes=16, crosses=crosses)
+    assert [p["field"] for p in caught.value.problems] == ["pitch_circle"]
+
+
 def test_the_string_law_solved_for_the_tension() -> None:
     """By sympy from f = √(T/μ)/2L; 1.8 mm steel is 0.019976 kg/m and 2.0 mm 0.024662 kg/m."""
     f, t, mu, length = sympy.symbols("f T mu L", positive=True)

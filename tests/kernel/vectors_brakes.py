@@ -73,5 +73,21 @@ VECTORS = [
         {"reference": 7},
         findings=(("care", "reference_distance"),),
     ),
+    Vector(
+        "stopping-check",
+        {**RIDER, "speed": 6, "distance": 0.3},
+        "derived: a stop from walking pace is short enough and still says nothing about 25 km/h",
+        {"deceleration": 4.6296, "distance_at_reference": 5.2083, "verdict": "not-known"},
+        absolute=5e-5,
+        findings=(("care", "speed"),),
+    ),
+    Vector(
+        "stopping-check",
+        {**RIDER, "speed": 12, "distance": 3.5},
+        "derived: too long even from a slow speed is too long",
+        {"distance_at_reference": 15.1910, "verdict": "beyond"},
+        absolute=5e-5,
+        findings=(("stop", "distance"),),
+    ),
     Vector("stopping-check", {**RIDER, "speed": 0, "distance": -1}, "derived: no stop", refused=("speed", "distance")),
 ]

@@ -57,6 +57,12 @@ VECTORS = [
         refused=("crosses",),
     ),
     Vector(
+        "spoke-length",
+        {"erd": 150, "pitch_circle": 149.99999999, "flange_offset": 0, "spokes": 32, "crosses": 0},
+        "derived: no spoke fits between a flange and a rim of one size",
+        refused=("pitch_circle",),
+    ),
+    Vector(
         "spoke-tension",
         string(3.09e-4, 427.23),
         "OpenStax University Physics 1, 16.3, example: 3.09e-4 kg/m at 56.40 N, a wave of 427.23 m/s (answer from memory)",
@@ -108,6 +114,20 @@ VECTORS = [
             "ratio_expected": 0.5,
         },
         findings=(("care", "tensions_right[2]"), ("care", "tensions_right[3]")),
+    ),
+    Vector(
+        "tension-balance",
+        {
+            "tensions_left": [600, 600, 0, 600],
+            "tensions_right": [900, 900, 900, 900],
+            "offset_left": 36,
+            "offset_right": 18,
+            "length_left": 290,
+            "length_right": 290,
+        },
+        "derived: one loose spoke",
+        {"mean_left": 450, "spread_left": 100, "ratio": 0.5, "ratio_expected": 0.5},
+        findings=(("stop", "tensions_left[2]"), ("care", "tensions_left[0]")),
     ),
     Vector(
         "tension-balance",

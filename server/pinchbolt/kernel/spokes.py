@@ -15,6 +15,9 @@ TENSION = [
 ODD = 20.0
 """%, a spoke this far off the mean of its side is called out: common practice."""
 
+SHORTEST = 20.0
+"""mm between flange holes and rim: a shorter spoke than that was never made, and the sums lose their figures."""
+
 
 @calculation(
     id="spoke-length",
@@ -100,8 +103,9 @@ def spoke_length(
     if angle > 180:
         raise refuse("crosses", str(crosses), "no more than a quarter of the spokes, " + str(spokes // 4))
     rim, hub = erd / 2, pitch_circle / 2
-    if hub >= rim:
-        raise refuse("pitch_circle", shown(pitch_circle), "less than the effective rim diameter, " + shown(erd) + " mm")
+    if rim - hub < SHORTEST:
+        most = erd - 2 * SHORTEST
+        raise refuse("pitch_circle", shown(pitch_circle), "at most " + shown(most) + " mm, for a spoke to fit in this rim")
     work.line("angle", "720 × crosses / spokes", angle, "°", crosses=float(crosses), spokes=float(spokes))
     sideways = flange_offset - rim_offset
     work.line("sideways", "flange_offset − rim_offset", sideways, "mm", flange_offset=flange_offset, rim_offset=rim_offset)
@@ -333,7 +337,12 @@ def _evenness(work: Work, side: str, tensions: list[float]) -> tuple[float, floa
         off = (tension / mean - 1) * 100
         if abs(tension - mean) > abs(tensions[far] - mean):
             far = i
-        if abs(off) > ODD + 1e-9:
+        if tension == 0:
+            work.stop(
+                "tensions_" + side + "[" + str(i) + "]",
+                "Spoke " + str(i + 1) + " " + side + " is loose: not a wheel to ride until the cause is found.",
+            )
+        elif abs(off) > ODD + 1e-9:
             way = "tighter" if off > 0 else "slacker"
             work.care(
                 "tensions_" + side + "[" + str(i) + "]",
