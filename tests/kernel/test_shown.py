@@ -6,6 +6,7 @@ from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from pinchbolt.kernel import working
 from pinchbolt.kernel.working import shown
 
