@@ -114,7 +114,10 @@ def knapsack(room: int, weights: str, worths: str) -> dict[str, Any]:
     }
 
 
-KNAPSACK_01 = "data set KNAPSACK_01, Florida State University: capacity seen, items from memory; problem "
+KNAPSACK_01 = (
+    "data set KNAPSACK_01, Florida State University: capacity seen (P07 from memory), items from memory, best worth by scipy's "
+    "milp; problem "
+)
 
 TUTORIAL_WEIGHTS = """
 7 0 30 22 80 94 11 81 70 64 59 18 0 36 3 8 15 42 9 0 42 47 52 32 26 48 55 6 29 84 2 4 18 56 7 29 93 44 71 3 86 66 31 65 0
@@ -158,7 +161,7 @@ SWAPS = [
     Vector(
         "weight-swaps",
         knapsack(850, TUTORIAL_WEIGHTS, TUTORIAL_WORTHS),
-        "knapsack tutorial of the OR-Tools documentation, 50 items: best worth 7534 at weight 850",
+        "knapsack tutorial of the OR-Tools documentation, 50 items (data seen): best worth 7534 at weight 850 (by scipy's milp)",
         {"cost": sum(map(int, TUTORIAL_WORTHS.split())) - 7534, "total": 850, "feasible": True},
     ),
     Vector(
