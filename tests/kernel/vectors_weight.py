@@ -161,7 +161,7 @@ SWAPS = [
     Vector(
         "weight-swaps",
         knapsack(850, TUTORIAL_WEIGHTS, TUTORIAL_WORTHS),
-        "knapsack tutorial of the OR-Tools documentation, 50 items (data seen): best worth 7534 at weight 850 (by scipy's milp)",
+        "knapsack tutorial of the OR-Tools documentation, 50 items (data seen): best worth 7534 at weight 850, by scipy's milp",
         {"cost": sum(map(int, TUTORIAL_WORTHS.split())) - 7534, "total": 850, "feasible": True},
     ),
     Vector(
