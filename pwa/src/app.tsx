@@ -17,6 +17,19 @@ const Ride = lazy(() => import("./screens/bike/ride").then((m) => m.Ride));
 const Note = lazy(() => import("./screens/bike/note").then((m) => m.Note));
 const Fault = lazy(() => import("./screens/bike/fault").then((m) => m.Fault));
 const CheckRun = lazy(() => import("./screens/check/check-run").then((m) => m.CheckRun));
+const Build = lazy(() => import("./screens/build/build").then((m) => m.Build));
+const Parts = lazy(() => import("./screens/build/parts").then((m) => m.Parts));
+const PartForm = lazy(() => import("./screens/build/part-form").then((m) => m.PartForm));
+const Import = lazy(() => import("./screens/build/import").then((m) => m.Import));
+const OwnInterfaces = lazy(() => import("./screens/build/own-interfaces").then((m) => m.OwnInterfaces));
+const Fits = lazy(() => import("./screens/build/fits").then((m) => m.Fits));
+const Weigh = lazy(() => import("./screens/build/weigh").then((m) => m.Weigh));
+const Cut = lazy(() => import("./screens/build/cut").then((m) => m.Cut));
+const Torques = lazy(() => import("./screens/build/torque").then((m) => m.Torques));
+const Joint = lazy(() => import("./screens/build/joint").then((m) => m.Joint));
+const PlanEdit = lazy(() => import("./screens/build/plan-edit").then((m) => m.PlanEdit));
+const HandOver = lazy(() => import("./screens/build/hand-over").then((m) => m.HandOver));
+const Position = lazy(() => import("./screens/position/position").then((m) => m.Position));
 const Bench = lazy(() => import("./screens/bench/bench").then((m) => m.Bench));
 const Calculation = lazy(() => import("./screens/bench/calculation").then((m) => m.CalculationScreen));
 const Device = lazy(() => import("./screens/device/device").then((m) => m.Device));
@@ -47,6 +60,19 @@ export function App() {
           <Route path="/bike/:id/ride" component={Ride} />
           <Route path="/bike/:id/note" component={Note} />
           <Route path="/bike/:id/fault" component={Fault} />
+          <Route path="/bike/:id/build" component={Build} />
+          <Route path="/bike/:id/parts" component={Parts} />
+          <Route path="/bike/:id/part/:part" component={PartForm} />
+          <Route path="/bike/:id/import" component={Import} />
+          <Route path="/bike/:id/interfaces" component={OwnInterfaces} />
+          <Route path="/bike/:id/fits" component={Fits} />
+          <Route path="/bike/:id/weigh" component={Weigh} />
+          <Route path="/bike/:id/cut/:what" component={Cut} />
+          <Route path="/bike/:id/torque" component={Torques} />
+          <Route path="/bike/:id/torque/:joint" component={Joint} />
+          <Route path="/bike/:id/plan" component={PlanEdit} />
+          <Route path="/bike/:id/hand-over" component={HandOver} />
+          <Route path="/bike/:id/position" component={Position} />
           <Route path="/bench" component={Bench} />
           <Route path="/bench/:calculation" component={Calculation} />
           <Route path="/device" component={Device} />

@@ -48,7 +48,7 @@ export const words = {
   cells: { rider: "Rider", use: "For", run: "Run", weighs: "Weighs" },
 
   places: { bikes: "Bikes", bench: "Bench", device: "Device" },
-  tabs: { now: "Now", log: "Log", checks: "Checks" },
+  tabs: { now: "Now", build: "Build", position: "Position", log: "Log", checks: "Checks" },
   ways: { check: "Check", adjust: "Adjust", measure: "Measure", ride: "Ride", note: "Note", fault: "Fault" },
   verdicts: { fit: "Fit to ride", care: "Ride with care", "not-fit": "Not fit to ride", "not-complete": "Not complete" },
   marks: { pass: "Pass", attention: "Attention", fail: "Fail" },
@@ -186,6 +186,8 @@ export const words = {
     start: "Starts",
     withdraw: "Withdrawn",
     "check-define": "Check defined",
+    "plan-define": "Plan kept",
+    "interface-define": "Interface defined",
   } as Record<string, string>,
 
   log: {

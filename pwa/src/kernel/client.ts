@@ -3,6 +3,7 @@
 import { signal } from "@preact/signals";
 import type { Kept } from "../store/types";
 import { scriptAddress } from "../trusted";
+import type * as B from "./build-types";
 import type * as T from "./types";
 import workerAddress from "./worker.ts?worker&url";
 
@@ -134,9 +135,18 @@ export const kernel = {
   due: (state: T.BikeState, now: string, own: Record<string, unknown>[] = []) => call<T.Due[]>({ do: "due", state, now, own }),
   /** `bikes` by bare UUID. */
   lineup: (event: T.EventState, bikes: Record<string, T.BikeState>) => call<T.Lineup>({ do: "lineup", event, bikes }),
-  /** `systemMass` in kg: rider, bike and load. */
-  fits: (parts: T.PartState[], systemMass: number | null = null) =>
-    call<T.FitReport>({ do: "fits", parts, system_mass: systemMass }),
+  /** `systemMass` in kg: rider, bike and load. `own` are the workshop's own interface kinds. */
+  fits: (parts: T.PartState[], systemMass: number | null = null, own: B.OwnInterface[] = []) =>
+    call<T.FitReport>({ do: "fits", parts, system_mass: systemMass, own_kinds: own }),
+  /** The build plan with what is done, ready and blocked; `shop` brings the workshop's own steps and interface kinds. */
+  plan: (state: T.BikeState, shop: T.ShopState, systemMass: number | null = null) =>
+    call<B.PlannedStep[]>({ do: "plan", state, own: shop.plan, own_kinds: shop.interfaces, system_mass: systemMass }),
+  /** The shipped steps, and which steps of `own` wait for themselves. */
+  planSteps: (own: B.PlanStep[] = []) => call<{ steps: B.PlanStep[]; circular: string[] }>({ do: "plan-steps", own }),
+  /** Throws InputProblems for a cut there is not. */
+  cut: (what: string, state: T.BikeState) => call<B.CutCard>({ do: "cut", what, state }),
+  torques: (state: Pick<T.BikeState, "parts" | "joints">) => call<B.TorqueCard[]>({ do: "torques", state }),
+  position: (state: T.BikeState) => call<B.BuiltPosition>({ do: "position", state }),
   /** The shipped checks and the workshop's own, the newest version of each. */
   checks: (own: T.CheckDefinition[] = []) => call<T.CheckDefinition[]>({ do: "checks", own }),
   /** A check made ready for one bike: limits from its markings, last values, its joints. */

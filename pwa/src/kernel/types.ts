@@ -1,5 +1,7 @@
 /** What the kernel's declarations and answers look like. The Python kernel is the authority; these are its shapes. */
 
+import type { OwnInterface, PlanStep } from "./build-types";
+
 export type Kind = "number" | "whole" | "flag" | "choice" | "text" | "numbers" | "rows";
 
 export interface Quantity {
@@ -108,6 +110,8 @@ export interface CheckItem {
   low_from: string;
   high_from: string;
   answer: "mark" | "value";
+  /** A picture is asked for whatever the answer. */
+  photo?: boolean;
   last?: Measured | null;
 }
 
@@ -236,6 +240,7 @@ export interface CheckState extends Told {
   started_at?: string;
   finished_at?: string;
   event?: string;
+  plate?: string;
   verdict: VerdictWord;
   reasons: Reason[];
 }
@@ -307,6 +312,8 @@ export interface EventState extends State {
   described: { name: string | null; date: string | null; distance: number | null; place: string | null };
   starters: Starter[];
   withdrawn: { plate: string; entry: string; at: string; by: string; reason?: string | null }[];
+  /** Plates that were checked and nobody starts under. */
+  unlisted: { plate: string }[];
 }
 
 export interface Starter {
@@ -323,6 +330,9 @@ export interface Starter {
 export interface ShopState extends State {
   checks: CheckDefinition[];
   intervals: Record<string, unknown>[];
+  interfaces: OwnInterface[];
+  /** Empty while the shipped plan holds. */
+  plan: PlanStep[];
 }
 
 /** `record.summary`: one line of the list of bikes. */
@@ -353,6 +363,7 @@ export interface Due {
 /** `kernel/lineup.py`. */
 export interface Lineup {
   rows: LineupRow[];
+  unlisted: LineupRow[];
   tally: Record<LineupStatus, number>;
   starters: number;
 }
@@ -368,7 +379,19 @@ export interface LineupRow {
   status: LineupStatus;
   words: string | null;
   reasons: Reason[];
-  checks: Record<string, unknown>[];
+  checks: LineupCheck[];
+}
+
+export interface LineupCheck {
+  entry: string;
+  check: string | null;
+  title: string | null;
+  verdict: VerdictWord;
+  scope: "whole" | "part";
+  at: string;
+  by: string;
+  started_at?: string | null;
+  finished_at?: string | null;
 }
 
 /** `kernel/adjustable.py`: what can be adjusted on a bike. */
@@ -402,6 +425,9 @@ export interface FitReport {
     missing: string[];
     stop: boolean;
     source: string;
+    part_a: string | null;
+    part_b: string | null;
+    end: "front" | "rear" | "";
   }[];
   measure: string[];
   worst: string;

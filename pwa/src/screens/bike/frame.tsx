@@ -9,7 +9,7 @@ import { Page } from "../shell/page";
 import { nameOf } from "../when";
 import { useWriting } from "../writing";
 
-export type Tab = "now" | "log" | "checks";
+export type Tab = "now" | "build" | "position" | "log" | "checks";
 
 export function useBikeId(): string {
   return useRoute().params.id ?? "";
@@ -35,7 +35,7 @@ export function BikePage({
     );
   }
   const { described, standing } = bike.state;
-  const tabs = (["now", "log", "checks"] as const).map((one) => ({
+  const tabs = (["now", "build", "position", "log", "checks"] as const).map((one) => ({
     href: one === "now" ? `/bike/${id}` : `/bike/${id}/${one}`,
     text: words.tabs[one],
     here: one === tab,

@@ -1,0 +1,106 @@
+/** Does it fit: the bike with its joints marked, what is left to measure, then every joint, the gravest first. */
+
+import { kernel } from "../../kernel/client";
+import type { BikeState, FitReport, ShopState } from "../../kernel/types";
+import { words } from "../../words";
+import { systemMass, useAsked } from "./asked";
+import { FitDrawing } from "./fit-drawing";
+import { SheetPage } from "./sheet-page";
+import { type FitResult, FitSign } from "./signs";
+import { w } from "./words";
+
+const ORDER: FitResult[] = ["does-not-fit", "not-known", "fits-with", "fits"];
+
+export function Fits() {
+  return <SheetPage title={w.fits.title}>{({ state }, shop) => <Report state={state} shop={shop} />}</SheetPage>;
+}
+
+function Report({ state, shop }: { state: BikeState; shop: ShopState }) {
+  const report = useAsked(() => kernel.fits(state.parts, systemMass(state), shop.interfaces), state, shop);
+  if (report === undefined) return <p class="quiet">{words.reading}</p>;
+  if (report.joints.length === 0) {
+    return (
+      <>
+        <p>{w.fits.nothing}</p>
+        <a class="button" href={`/${state.subject}/parts`}>
+          {w.parts.title}
+        </a>
+      </>
+    );
+  }
+  return (
+    <>
+      <Tally report={report} />
+      <FitDrawing state={state} joints={report.joints} />
+      {report.measure.length > 0 && (
+        <section class="part">
+          <h2>{w.fits.measure}</h2>
+          <p class="quiet">{w.fits.measureHelp}</p>
+          <ul class="ruled measure-list">
+            {report.measure.map((one) => (
+              <li key={one}>{one}</li>
+            ))}
+          </ul>
+        </section>
+      )}
+      {ORDER.map((result) => (
+        <Joints key={result} result={result} report={report} subject={state.subject} />
+      ))}
+      <p class="quiet">{w.fits.caution}</p>
+    </>
+  );
+}
+
+function Tally({ report }: { report: FitReport }) {
+  return (
+    <ul class="fit-tally">
+      {ORDER.map((result) => {
+        const count = report.joints.filter((joint) => joint.result === result).length;
+        return (
+          <li key={result} class={`fit-tally-${result}${count === 0 ? " fit-tally-none" : ""}`}>
+            <FitSign result={result} />
+            <span class="figure">{count}</span>
+            <span>{w.fits.results[result]}</span>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
+
+function Joints({ result, report, subject }: { result: FitResult; report: FitReport; subject: string }) {
+  const joints = report.joints.map((joint, at) => ({ joint, number: at + 1 })).filter(({ joint }) => joint.result === result);
+  if (joints.length === 0) return null;
+  return (
+    <section class="part">
+      <h2>{w.fits.results[result]}</h2>
+      <ul class="ruled">
+        {joints.map(({ joint, number }) => (
+          <li key={number} class="fit-joint" id={`joint-${number}`}>
+            <FitSign result={result} />
+            <div>
+              <strong>
+                <span class="figure quiet">{number}</span> {joint.title}
+                {joint.end === "" ? "" : `, ${w.ends[joint.end]}`}
+              </strong>
+              <p class={result === "does-not-fit" ? "fit-reason-stop" : ""}>
+                {joint.reason}
+                {joint.with === "" ? "" : ` ${w.fits.needs(joint.with)}`}
+              </p>
+              <p class="quiet">
+                {joint.part_a === null ? joint.a : <a href={`/${subject}/part/${joint.part_a}`}>{joint.a}</a>}
+                {joint.b === null ? null : " · "}
+                {joint.b === null ? null : joint.part_b === null ? (
+                  joint.b
+                ) : (
+                  <a href={`/${subject}/part/${joint.part_b}`}>{joint.b}</a>
+                )}
+              </p>
+              <p class="quiet fit-source">{joint.source}</p>
+            </div>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

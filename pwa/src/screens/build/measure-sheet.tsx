@@ -1,0 +1,74 @@
+/** One measurement, taken where the work asks for it. */
+
+import { useState } from "preact/hooks";
+import { NumberField } from "../../controls/number-field";
+import { Sheet } from "../../controls/sheet";
+import { TextField } from "../../controls/text-field";
+import type { BikeState } from "../../kernel/types";
+import { show } from "../../units";
+import { words } from "../../words";
+import { useNames } from "../names";
+import { nameOf, whenOf } from "../when";
+import { useWriting } from "../writing";
+
+interface Props {
+  state: BikeState;
+  /** The measurement's name on the record. */
+  what: string;
+  label?: string;
+  unit?: string;
+  help?: string;
+  /** Written as a setting (`adjust`) rather than a measurement: how the bike stands, what a baseline freezes. */
+  setting?: boolean;
+  onClose: () => void;
+}
+
+export function MeasureSheet({ state, what, label, unit, help, setting = false, onClose }: Props) {
+  const names = useNames();
+  const named = names.of(what);
+  const title = label ?? named.label;
+  const last = setting ? state.settings[what] : state.measures[what];
+  const base = unit ?? last?.unit ?? (named.unit || "mm");
+  const [value, setValue] = useState<number | null>(null);
+  const [method, setMethod] = useState("");
+  const { write, busy, problem } = useWriting();
+  const record = async () => {
+    if (value === null) return;
+    const body = setting
+      ? { setting: what, unit: base, to: value, from: last?.value, reason: method.trim() || undefined }
+      : { what, value, unit: base, method: method.trim() || undefined };
+    const draft = { subject: state.subject, kind: setting ? "adjust" : "measure", body };
+    if ((await write([draft], `${title}: ${show(value, base)}`)) !== null) onClose();
+  };
+  return (
+    <Sheet title={title} onClose={onClose}>
+      {(help ?? named.help) ? <p class="quiet">{help ?? named.help}</p> : null}
+      {last === undefined ? null : (
+        <p class="quiet">
+          {words.lastValue} <span class="figure">{show(last.value, last.unit ?? base)}</span>, {whenOf(last.at)},{" "}
+          {nameOf(last.by)}
+        </p>
+      )}
+      <NumberField
+        label={title}
+        unit={base}
+        value={value}
+        onChange={setValue}
+        step={named.step ?? (base === "mm" ? 0.5 : undefined)}
+        digits={named.digits ?? 1}
+        possible={named.possible}
+        start={last?.value ?? named.start}
+        big
+      />
+      <TextField label={words.measure.how} value={method} onChange={setMethod} optional />
+      {problem === null ? null : (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+      <button type="button" class="button main wide" disabled={busy || value === null} onClick={() => void record()}>
+        {words.record}
+      </button>
+    </Sheet>
+  );
+}

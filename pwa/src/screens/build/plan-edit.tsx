@@ -1,0 +1,171 @@
+/** The workshop's own build plan: steps kept, left out, moved, and steps of its own. A plan that waits for itself is refused. */
+
+import { useState } from "preact/hooks";
+import { useLocation } from "preact-iso";
+import { Choice } from "../../controls/choice";
+import { Sheet } from "../../controls/sheet";
+import { TextField } from "../../controls/text-field";
+import type { PlanStep } from "../../kernel/build-types";
+import { kernel } from "../../kernel/client";
+import type { ShopState } from "../../kernel/types";
+import { words } from "../../words";
+import { useBikeId } from "../bike/frame";
+import { useWriting } from "../writing";
+import { useAsked } from "./asked";
+import { SheetPage } from "./sheet-page";
+import { w } from "./words";
+
+export function PlanEdit() {
+  return <SheetPage title={w.plan.editTitle}>{(_, shop) => <Editor shop={shop} />}</SheetPage>;
+}
+
+function Editor({ shop }: { shop: ShopState }) {
+  const id = useBikeId();
+  const { route } = useLocation();
+  const { write, busy, problem } = useWriting();
+  const shipped = useAsked(() => kernel.planSteps())?.steps;
+  const [changed, setChanged] = useState<PlanStep[] | null>(null);
+  const [adding, setAdding] = useState(false);
+  const steps = changed ?? (shop.plan.length > 0 ? shop.plan : shipped);
+  const circular = useAsked(async () => (steps === undefined ? [] : (await kernel.planSteps(steps)).circular), steps);
+  if (steps === undefined) return <p class="quiet">{words.reading}</p>;
+  const leftOut = (shipped ?? []).filter((one) => !steps.some((step) => step.step === one.step));
+  const drop = (gone: PlanStep) =>
+    // What waited for it now waits for what it waited for.
+    setChanged(
+      steps
+        .filter((step) => step.step !== gone.step)
+        .map((step) =>
+          step.after.includes(gone.step)
+            ? { ...step, after: [...new Set([...step.after.filter((one) => one !== gone.step), ...gone.after])] }
+            : step,
+        ),
+    );
+  const move = (at: number, by: 1 | -1) => {
+    const next = [...steps];
+    const [taken] = next.splice(at, 1);
+    if (taken !== undefined) next.splice(at + by, 0, taken);
+    setChanged(next);
+  };
+  const record = async (plan: PlanStep[]) => {
+    if ((await write([{ subject: "workshop", kind: "plan-define", body: { steps: plan } }], w.plan.kept)) !== null) {
+      route(`/bike/${id}/build`, true);
+    }
+  };
+  return (
+    <>
+      <p class="quiet">{w.plan.editHelp}</p>
+      <ol class="ruled">
+        {steps.map((step, at) => (
+          <li key={step.step} class="plan-edit-step">
+            <div>
+              <strong>{step.title}</strong>
+              {step.after.length > 0 ? (
+                <p class="quiet">
+                  {w.plan.after(step.after.map((one) => steps.find((other) => other.step === one)?.title ?? one))}
+                </p>
+              ) : null}
+            </div>
+            <div class="plan-edit-acts">
+              <button type="button" class="button small" disabled={at === 0} onClick={() => move(at, -1)}>
+                {w.plan.up}
+                <span class="unseen"> {step.title}</span>
+              </button>
+              <button type="button" class="button small" onClick={() => drop(step)}>
+                {w.plan.leaveOut}
+                <span class="unseen"> {step.title}</span>
+              </button>
+            </div>
+          </li>
+        ))}
+      </ol>
+      {leftOut.length > 0 && (
+        <section class="part">
+          <h2>{w.plan.leftOut}</h2>
+          <div class="buttons">
+            {leftOut.map((step) => (
+              <button
+                key={step.step}
+                type="button"
+                class="button small"
+                onClick={() =>
+                  setChanged([
+                    ...steps,
+                    { ...step, after: step.after.filter((one) => steps.some((other) => other.step === one)) },
+                  ])
+                }
+              >
+                + {step.title}
+              </button>
+            ))}
+          </div>
+        </section>
+      )}
+      {circular !== undefined && circular.length > 0 ? <p class="problem">{w.plan.circular(circular)}</p> : null}
+      {problem === null ? null : <p class="problem">{problem}</p>}
+      <div class="buttons">
+        <button type="button" class="button small" onClick={() => setAdding(true)}>
+          {w.plan.addOwn}
+        </button>
+        {shop.plan.length > 0 ? (
+          <button type="button" class="button small" disabled={busy} onClick={() => void record([])}>
+            {w.plan.shipped}
+          </button>
+        ) : null}
+      </div>
+      <button
+        type="button"
+        class="button main wide"
+        disabled={busy || changed === null || (circular?.length ?? 1) > 0 || steps.length === 0}
+        onClick={() => void record(steps)}
+      >
+        {w.plan.keep}
+      </button>
+      {adding ? (
+        <OwnStep
+          steps={steps}
+          onClose={() => setAdding(false)}
+          onDone={(step) => {
+            setChanged([...steps, step]);
+            setAdding(false);
+          }}
+        />
+      ) : null}
+    </>
+  );
+}
+
+function OwnStep({ steps, onClose, onDone }: { steps: PlanStep[]; onClose: () => void; onDone: (step: PlanStep) => void }) {
+  const [title, setTitle] = useState("");
+  const [after, setAfter] = useState<string | null>(null);
+  return (
+    <Sheet title={w.plan.addOwn} onClose={onClose}>
+      <TextField label={w.plan.stepTitle} value={title} onChange={setTitle} />
+      <Choice
+        label={w.plan.comesAfter}
+        options={[{ value: "", label: w.ownKinds.nothing }, ...steps.map((step) => ({ value: step.step, label: step.title }))]}
+        value={after}
+        onChange={setAfter}
+        optional
+      />
+      <p class="quiet">{w.plan.ownDone}</p>
+      <button
+        type="button"
+        class="button main wide"
+        disabled={title.trim() === ""}
+        onClick={() => {
+          const job = title.trim().toLowerCase();
+          onDone({
+            step: `own ${job}`,
+            title: title.trim(),
+            after: after ? [after] : [],
+            done_by: [`service:${job}`],
+            page: `service/${job}`,
+          });
+        }}
+      >
+        {words.done}
+      </button>
+    </Sheet>
+  );
+}

@@ -1,0 +1,231 @@
+/** Swaps that reach the goal at least cost, out of parts somebody has in mind. The ideas stay on the phone; the answer can be recorded. */
+
+import { useEffect, useState } from "preact/hooks";
+import { Choice } from "../../controls/choice";
+import { NumberField } from "../../controls/number-field";
+import { Sheet } from "../../controls/sheet";
+import { TextField } from "../../controls/text-field";
+import { kernel } from "../../kernel/client";
+import type { Answer, BikeState, PartState } from "../../kernel/types";
+import { keep } from "../../store/drafts";
+import { show } from "../../units";
+import { words } from "../../words";
+import { spaced } from "../names";
+import { useWriting } from "../writing";
+import { money } from "./money";
+import { w } from "./words";
+
+interface Idea {
+  slot: string;
+  name: string;
+  mass: number;
+  cost: number;
+}
+
+interface Choices {
+  choice: Idea[];
+  total: number;
+  cost: number;
+  feasible: boolean;
+  headroom: number;
+}
+
+export function Swaps({ state }: { state: BikeState }) {
+  const key = `swaps/${state.subject}`;
+  const [ideas, setIdeas] = useState<Idea[]>([]);
+  const [answer, setAnswer] = useState<Answer | null>(null);
+  const [asking, setAsking] = useState(false);
+  const [problem, setProblem] = useState<string | null>(null);
+  const writing = useWriting();
+  useEffect(() => {
+    void keep.get<Idea[]>(key).then((found) => setIdeas(found ?? []));
+  }, [key]);
+  const goal = state.described.weight_goal;
+  if (goal === null || state.parts.length === 0) return null;
+  const put = (next: Idea[]) => {
+    setIdeas(next);
+    setAnswer(null);
+    void keep.set(key, next);
+  };
+  const inputs = swapInputs(state.parts, ideas, goal);
+  const work = async () => {
+    setProblem(null);
+    try {
+      setAnswer(await kernel.run("weight-swaps", inputs));
+    } catch (error) {
+      setProblem(error instanceof Error ? error.message : String(error));
+    }
+  };
+  const out = answer === null ? null : (answer.outputs as unknown as Choices);
+  const taken = out?.choice.filter((one) => ideas.some((idea) => idea.slot === one.slot && idea.name === one.name)) ?? [];
+  return (
+    <section class="part">
+      <h2>{w.swaps.title}</h2>
+      <p class="quiet">{w.swaps.help}</p>
+      <ul class="ruled">
+        {ideas.map((idea, at) => (
+          <li key={at} class="swap-idea">
+            <span>
+              <span class="quiet">{spaced(idea.slot)} </span>
+              {idea.name}
+            </span>
+            <span class="figure">
+              {show(idea.mass, "g", 1)} · {money(idea.cost)}
+            </span>
+            <button type="button" class="plain" onClick={() => put(ideas.filter((_, i) => i !== at))}>
+              {words.takeAway}
+              <span class="unseen"> {idea.name}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+      <div class="buttons">
+        <button type="button" class="button small" onClick={() => setAsking(true)}>
+          {w.swaps.add}
+        </button>
+        <button type="button" class="button small" disabled={ideas.length === 0} onClick={() => void work()}>
+          {w.swaps.work}
+        </button>
+      </div>
+      {problem === null ? null : (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+      {out === null || answer === null ? null : (
+        <div class="swap-answer" role="status">
+          <p>
+            <strong>{out.feasible ? w.swaps.reaches(money(out.cost)) : w.swaps.reachesNot(show(-out.headroom, "g", 0))}</strong>{" "}
+            {w.swaps.weighsThen(show(out.total, "g", 0))}
+          </p>
+          <ul class="ruled">
+            {taken.map((one) => (
+              <li key={one.slot} class="swap-idea">
+                <span>
+                  <span class="quiet">{spaced(one.slot)} </span>
+                  <strong>{one.name}</strong>
+                </span>
+                <span class="figure">
+                  {show(one.mass, "g", 1)} · {money(one.cost)}
+                </span>
+              </li>
+            ))}
+          </ul>
+          {taken.length === 0 ? <p>{w.swaps.none}</p> : null}
+          <p class="quiet">{w.swaps.caution}</p>
+          <button
+            type="button"
+            class="button small"
+            disabled={writing.busy}
+            onClick={() =>
+              void writing.write(
+                [
+                  {
+                    subject: state.subject,
+                    kind: "calculate",
+                    body: { calculation: "weight-swaps", inputs, outputs: answer.outputs },
+                  },
+                ],
+                w.swaps.recorded,
+              )
+            }
+          >
+            {w.swaps.keep}
+          </button>
+        </div>
+      )}
+      {asking ? (
+        <AddIdea
+          parts={state.parts}
+          onClose={() => setAsking(false)}
+          onDone={(idea) => {
+            put([...ideas, idea]);
+            setAsking(false);
+          }}
+        />
+      ) : null}
+    </section>
+  );
+}
+
+function massOf(part: PartState): number {
+  return part.weighed ?? (part.claimed ?? 0) * (part.count ?? 1);
+}
+
+/** What stays is the base; each slot with an idea has what is on now, at no cost, and the ideas. */
+function swapInputs(parts: PartState[], ideas: Idea[], target: number): Record<string, unknown> {
+  const slots = [...new Set(ideas.map((idea) => idea.slot))];
+  const stays = parts.filter((part) => !slots.includes(part.slot));
+  return {
+    base: stays.reduce((sum, part) => sum + massOf(part), 0),
+    target,
+    slots: slots.map((slot) => {
+      const on = parts.filter((part) => part.slot === slot);
+      const now =
+        on.length === 0
+          ? []
+          : [
+              {
+                name: w.swaps.onNow(on.map((part) => part.name).join(", ")),
+                mass: on.reduce((sum, part) => sum + massOf(part), 0),
+                cost: 0,
+              },
+            ];
+      return {
+        slot,
+        options: [...now, ...ideas.filter((idea) => idea.slot === slot).map(({ name, mass, cost }) => ({ name, mass, cost }))],
+      };
+    }),
+  };
+}
+
+function AddIdea({ parts, onClose, onDone }: { parts: PartState[]; onClose: () => void; onDone: (idea: Idea) => void }) {
+  const [slot, setSlot] = useState<string | null>(null);
+  const [name, setName] = useState("");
+  const [mass, setMass] = useState<number | null>(null);
+  const [cost, setCost] = useState<number | null>(null);
+  const on = parts.find((part) => part.slot === slot);
+  const slots = [...new Set(parts.map((part) => part.slot))];
+  return (
+    <Sheet title={w.swaps.add} onClose={onClose}>
+      <Choice
+        label={w.parts.slot}
+        options={slots.map((one) => ({ value: one, label: spaced(one) }))}
+        value={slot}
+        onChange={setSlot}
+      />
+      {on === undefined ? null : <p class="quiet">{w.swaps.nowIs(on.name, show(massOf(on), "g", 1))}</p>}
+      <TextField label={w.parts.name} value={name} onChange={setName} />
+      <NumberField
+        label={w.swaps.mass}
+        unit="g"
+        value={mass}
+        onChange={setMass}
+        step={1}
+        digits={1}
+        possible={[0, 50000]}
+        start={on === undefined ? 200 : massOf(on)}
+      />
+      <NumberField
+        label={w.swaps.cost}
+        unit=""
+        value={cost}
+        onChange={setCost}
+        step={5}
+        digits={2}
+        possible={[0, 1000000]}
+        start={50}
+      />
+      <button
+        type="button"
+        class="button main wide"
+        disabled={slot === null || slot === "" || name.trim() === "" || mass === null}
+        onClick={() => {
+          if (slot !== null && mass !== null) onDone({ slot, name: name.trim(), mass, cost: cost ?? 0 });
+        }}
+      >
+        {words.done}
+      </button>
+    </Sheet>
+  );
+}
