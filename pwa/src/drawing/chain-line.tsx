@@ -58,7 +58,7 @@ export function ChainLineDrawing({ inputs, outputs }: FigureProps) {
     >
       {small("ring_min", bb)}
       {small("cog_min", axle)}
-      <path class="chain-strand" d={run} stroke-dasharray={`${link} ${link}`} />
+      {known && <path class="chain-strand" d={run} stroke-dasharray={`${link} ${link}`} />}
       <path class={`member ${known ? "member-thin" : "member-guess"}`} d={run} />
       <Datum at={at(bb)} />
       <Datum at={at(axle)} />

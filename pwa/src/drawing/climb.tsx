@@ -63,7 +63,7 @@ export function ClimbDrawing({ inputs, outputs }: FigureProps) {
         />
       ))}
       <path
-        class="member member-ink"
+        class={gradient === null ? "member member-guess" : "member member-ink"}
         d={`${through(rear, bb, saddle)} ${through(on(112, 84), on(126, 83))} ${through(bb, on(159, 66), on(121, 66), rear)} ${through(bar, front)}`}
       />
       {speed === null ? null : (

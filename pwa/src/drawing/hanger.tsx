@@ -35,7 +35,7 @@ export function HangerDrawing({ inputs, outputs }: FigureProps) {
   const shown = (value: number | null) => (value === null ? null : show(value, "°", 2));
   return (
     <Drawing plan={sheet} says={say.hanger(shown(toe), shown(camber))}>
-      <circle class="member member-ink" cx={RIM.x} cy={RIM.y} r={RIM.r} />
+      <circle class={values.length === 4 ? "member member-ink" : "member member-guess"} cx={RIM.x} cy={RIM.y} r={RIM.r} />
       <circle class="member member-thin" cx={RIM.x} cy={RIM.y} r={RIM.r - 8} />
       <Axis from={{ x: RIM.x - RIM.r - 6, y: RIM.y }} to={{ x: RIM.x + RIM.r + 6, y: RIM.y }} />
       <Axis from={{ x: RIM.x, y: RIM.y - RIM.r - 6 }} to={{ x: RIM.x, y: RIM.y + RIM.r + 6 }} />

@@ -51,7 +51,9 @@ export function HoseDrawing({ inputs, outputs }: FigureProps) {
       {turns.map((angle) => (
         <path
           key={`bar ${angle}`}
-          class={angle === 0 ? "member member-ink" : angle === worst ? "member member-guess" : "extension"}
+          class={
+            angle === 0 && known ? "member member-ink" : angle === worst || angle === 0 ? "member member-guess" : "extension"
+          }
           d={bar(angle)}
         />
       ))}

@@ -12,7 +12,7 @@ const bar = (value: number) => show(value, "bar", 2);
 /** Room on the scale round what stands on it. */
 function span(values: (number | null)[]): { low: number; high: number } {
   const all = values.filter((value) => value !== null);
-  if (all.length === 0) return { low: 0, high: 8 };
+  if (all.length === 0 || Math.max(...all) === 0) return { low: 0, high: 8 };
   return { low: Math.max(0, Math.min(...all) * 0.6 - 0.2), high: Math.max(...all) * 1.12 + 0.2 };
 }
 

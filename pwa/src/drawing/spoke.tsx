@@ -51,7 +51,7 @@ export function SpokeDrawing({ inputs, outputs }: FigureProps) {
       {lines.map((line) => (
         <path
           key={line.key}
-          class={line.key === 0 ? "member member-blue" : "spoke-other"}
+          class={line.key === 0 && length !== null ? "member member-blue" : "spoke-other"}
           d={through(at(line.hole), at(line.nipple))}
         />
       ))}

@@ -16,6 +16,8 @@ interface Piece {
 }
 
 const BAR = 34;
+/** How far the scale reaches while nothing lies on it, g. */
+const EMPTY = 9000;
 
 interface LaidProps {
   says: string;
@@ -28,7 +30,8 @@ interface LaidProps {
 
 function Laid({ says, pieces, goal, total, sd, note }: LaidProps) {
   const sum = pieces.reduce((all, piece) => all + piece.mass, 0);
-  const high = Math.max(sum, goal ?? 0, total ?? 0, 1) * 1.06;
+  const most = Math.max(sum, goal ?? 0, total ?? 0);
+  const high = most > 0 ? most * 1.06 : EMPTY;
   const of = rule(0, high, "g");
   const over = total !== null && goal !== null && total > goal;
   const pointers: Pointer[] = [];
