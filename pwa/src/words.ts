@@ -267,7 +267,6 @@ export const words = {
     toGo: (count: number) => (count === 1 ? "1 number to go" : `${count} to go`),
     noResult: "No result with these numbers",
     none: "none",
-    table: "Table of results",
     worst: (span: string) => `(at worst ${span})`,
     moreRows: (count: number) => `and ${count} more`,
   },

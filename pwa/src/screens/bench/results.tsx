@@ -34,7 +34,9 @@ function Result({ output, value, spread }: ResultProps) {
     return (
       <div class="result result-rows">
         <dt>{output.label}</dt>
-        <dd>{rows.length === 0 ? words.bench.none : <Table fields={output.fields ?? []} rows={rows} />}</dd>
+        <dd>
+          {rows.length === 0 ? words.bench.none : <Table label={output.label} fields={output.fields ?? []} rows={rows} />}
+        </dd>
       </div>
     );
   }
@@ -80,11 +82,11 @@ function told(quantity: Quantity, value: unknown): string {
   return "–";
 }
 
-function Table({ fields, rows }: { fields: Quantity[]; rows: Record<string, unknown>[] }) {
+function Table({ label, fields, rows }: { label: string; fields: Quantity[]; rows: Record<string, unknown>[] }) {
   const shown = fields.length > 0 ? fields : Object.keys(rows[0] ?? {}).map(bareField);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the sheet is scrolled with keys too
-    <section class="results-table" tabIndex={0} aria-label={words.bench.table}>
+    <section class="results-table" tabIndex={0} aria-label={label}>
       <table class="figures">
         <thead>
           <tr>
@@ -148,7 +150,8 @@ export function Headline({ calculation, answer, needs, stale, findings }: Headli
           </output>
         </>
       ) : output === undefined || value === null || value === undefined ? (
-        <span aria-live="polite">
+        <span class={stop === undefined ? "" : "headline-stop"} aria-live="polite">
+          {stop === undefined ? null : <LevelSign level="stop" />}
           {needs.length > 0 ? words.bench.toGo(needs.length) : (stop?.text ?? words.bench.noResult)}
         </span>
       ) : (
