@@ -52,6 +52,15 @@ def test_the_preload_has_no_figure_and_two_bolts_go_round_twice() -> None:
     assert card("rotor bolts, front")["sequence"] == [1, 4, 2, 5, 3, 6]
 
 
+def test_a_rotor_is_held_by_its_bolts_or_by_its_lockring_not_both() -> None:
+    rotor = {"part": "r", "slot": "rotor-front", "name": "rotor", "interfaces": [{"kind": "rotor", "mount": "six-bolt 44 mm"}]}
+    assert card("rotor bolts, front", rotor)["on_bike"]
+    assert not card("rotor lockring, front", rotor)["on_bike"]
+    bare = {"part": "r", "slot": "rotor-front", "name": "rotor"}
+    assert card("rotor bolts, front", bare)["on_bike"]
+    assert not card("rotor bolts, front", bare, joints={"rotor lockring, front": {"applied": 40}})["on_bike"]
+
+
 def test_every_marking_speaks_of_a_joint_there_is() -> None:
     assert set(MARKED) <= {j["joint"] for j in JOINTS}
 

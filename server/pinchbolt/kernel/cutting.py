@@ -118,7 +118,9 @@ def cut_card(what: str, state: "Body") -> "Body":
     marks: list[str] = []
     for route in (first, second):
         if route["value"] is None:
-            blocked.append("Measure " + str(route["name"]) + ": " + ", ".join(route["missing"]).replace("_", " ") + ".")
+            # Only a sum has pieces to name.
+            pieces = ": " + ", ".join(route["missing"]).replace("_", " ") if not route["measure"] else ""
+            blocked.append("Measure " + str(route["name"]) + pieces + ".")
     disagreement: "float | None" = None
     number: "float | None" = None
     agreed = False

@@ -46,10 +46,22 @@ def torque_cards(state: "Body") -> "list[Body]":
         # Two bolts in turn come back to the first: the second pull of one loosens the other.
         card["sequence"] = [] if bolts == 1 else (bolt_order(bolts) if joint["order"] == "crosswise" else [1, 2, 1, 2])
         card["by_feel"] = joint["high"] is None
-        card["on_bike"] = joint["slot"] in slots
+        card["on_bike"] = joint["slot"] in slots and not _held_otherwise(name, str(joint["slot"]), parts, done)
         card["done"] = done.get(name)
         cards.append(card)
     return cards
+
+
+def _held_otherwise(joint: str, slot: str, parts: "list[Body]", done: "Body") -> bool:
+    """A rotor is held by six bolts or by a lockring: not both. Its own mount says which; else what has been tightened does."""
+    if not joint.startswith("rotor "):
+        return False
+    bolts = joint.startswith("rotor bolts")
+    for part in parts:
+        for interface in objects(part.get("interfaces")) if part.get("slot") == slot else []:
+            if interface.get("kind") == "rotor" and interface.get("mount") is not None:
+                return ("bolt" in str(interface["mount"])) != bolts
+    return joint.replace("bolts", "lockring") in done if bolts else joint.replace("lockring", "bolts") in done
 
 
 def _range(joint: "Body", parts: "list[Body]") -> "Body":

@@ -108,6 +108,7 @@ function Card({ state, what }: { state: BikeState; what: string }) {
                   <span class="unseen"> {route.name}</span>
                 </button>
               )}
+              {what === "chain" && i === 0 ? <ChainCalculated state={state} /> : null}
               {i === 0 && CALCULATION[what] !== undefined ? (
                 <a class="button small" href={`/bench/${CALCULATION[what]}`}>
                   {w.cut.workOut}
@@ -185,6 +186,39 @@ function Card({ state, what }: { state: BikeState; what: string }) {
 /** Millimetres in the person's unit and rounded up; pitches are counted. */
 function showCut(card: CutCard, value: number): string {
   return card.unit === "mm" ? showUp(value, "mm", 1) : `${roundedUp(value, 0)} ${card.unit}`;
+}
+
+/** The chain's first route straight from the numbers on the record, where they are all there. */
+function ChainCalculated({ state }: { state: BikeState }) {
+  const { write, busy } = useWriting();
+  const carried = (kind: string) => state.parts.flatMap((part) => part.interfaces ?? []).find((one) => one.kind === kind);
+  const inputs = {
+    chainstay: state.measures.chainstay?.value,
+    ring_max: carried("crank-rings")?.ring_max,
+    cog_max: carried("cassette")?.cog_max,
+  };
+  const whole = Object.values(inputs).every((one) => typeof one === "number");
+  const answer = useAsked(async () => (whole ? await kernel.run("chain-length", inputs) : null), JSON.stringify(inputs));
+  const pitches = answer?.outputs.pitches;
+  if (typeof pitches !== "number" || answer === null || answer === undefined) return null;
+  const { subject } = state;
+  const take = () =>
+    write(
+      [
+        { subject, kind: "calculate", body: { calculation: "chain-length", inputs, outputs: answer.outputs } },
+        {
+          subject,
+          kind: "measure",
+          body: { what: "cut_chain_first", value: pitches, unit: "pitches", method: "chain-length" },
+        },
+      ],
+      w.cut.takeCalculated(pitches),
+    );
+  return (
+    <button type="button" class="button small" disabled={busy} onClick={() => void take()}>
+      {w.cut.takeCalculated(pitches)}
+    </button>
+  );
 }
 
 function RouteLine({ route, card }: { route: CutRoute; card: CutCard }) {

@@ -103,7 +103,7 @@ function Verdict({ card }: { card: TorqueCard }) {
     done?.entry,
   );
   if (answer === undefined || answer === null || answer.level === "fine") return null;
-  return <span class={`torque-word-${answer.level}`}>{answer.text}</span>;
+  return <span class={`torque-word-${answer.level}`}>{w.torque.verdicts[answer.word] ?? answer.text}</span>;
 }
 
 /** "4 to 5 N·m, marked" or "4 to 6 N·m, usual". */

@@ -195,7 +195,7 @@ export const w = {
 
   fits: {
     title: "Does it fit",
-    way: "every joint, and what is left to measure",
+    way: "joints, and what to measure",
     nothing: "Nothing to hold against each other yet: give the parts their interfaces.",
     results: {
       "does-not-fit": "Does not fit",
@@ -268,7 +268,8 @@ export const w = {
     shut: "Do not cut yet",
     routes: "Two routes",
     again: "Measure again",
-    workOut: "Work it out",
+    workOut: "On the bench",
+    takeCalculated: (pitches: number) => `Take ${pitches} pitches, calculated`,
     notMeasured: "not measured",
     oneRoute: "One route alone never opens this card.",
     differ: (by: string, allowed: string) => `The routes differ by ${by}; ${allowed} allowed.`,
