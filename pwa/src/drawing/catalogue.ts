@@ -12,7 +12,7 @@ export interface FigureProps {
 
 type Figure = ComponentType<FigureProps>;
 
-export const FIGURES: Record<string, () => Promise<Figure>> = {
+const FIGURES: Record<string, () => Promise<Figure>> = {
   "steerer-cut": () => import("./steerer").then((m) => m.SteererDrawing),
   "bar-position": () => import("./bar-position").then((m) => m.BarPositionDrawing),
   "position-transfer": () => import("./position-transfer").then((m) => m.PositionTransferDrawing),

@@ -3,7 +3,6 @@
 const told = (...parts: (string | null | false)[]) => parts.filter((part) => part).join(" ");
 
 export const drawingWords = {
-  target: "target",
   times: (factor: number) => `×${factor}`,
   drawn: (what: string, factor: number) => (factor === 1 ? `${what} to scale` : `${what} drawn ×${factor}`),
 
@@ -24,8 +23,6 @@ export const drawingWords = {
       height !== null && `New saddle height ${height}.`,
       shift !== null && `Clamp ${shift} along the rails from the middle.`,
     ),
-  saddleOld: "old",
-  saddleNew: "new",
   steering: (trail: string | null, gap: string | null) =>
     told(
       "Fork and front wheel from the drive side to scale, the steering axis drawn down to the ground.",
@@ -106,7 +103,6 @@ export const drawingWords = {
       measured !== null && `Measured ${measured}.`,
     ),
   measured: "measured",
-  valve: "valve",
   rimFit: (tyre: string | null, rim: string | null, left: string | null) =>
     told(
       "Tyre on its rim in section, between the frame's two sides, to scale.",
@@ -120,8 +116,6 @@ export const drawingWords = {
       "Tyre in section, unloaded thin, loaded heavy, to scale.",
       drop !== null && `It drops ${drop} of its height${target === null ? "" : `; wanted ${target}`}.`,
     ),
-  unloaded: "unloaded",
-  loaded: "loaded",
   wanted: "wanted",
   pressures: (what: string) => `Pressure on a ruled scale. ${what}`,
   cap: "cap",
@@ -170,14 +164,12 @@ export const drawingWords = {
     ),
   setTo: (value: string) => `set ${value}`,
   joint: "joint",
-  grip: "grip",
   torqueCheck: (applied: string | null, low: string | null, high: string | null) =>
     told(
       "Torque on a ruled scale with the band allowed.",
       applied !== null && `Applied ${applied}.`,
       low !== null && high !== null && `Allowed ${low} to ${high}.`,
     ),
-  allowed: "allowed",
   lowest: (value: string) => `low ${value}`,
   highest: (value: string) => `high ${value}`,
   proof: (use: string | null) =>
@@ -193,8 +185,6 @@ export const drawingWords = {
     ),
   total: "total",
   goal: "goal",
-  weighed: "weighed",
-  claimed: "claimed",
   base: "base",
   toSpare: (mass: string) => `${mass} to spare`,
   over: (mass: string) => `${mass} over`,
