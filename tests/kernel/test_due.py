@@ -1,14 +1,15 @@
 """What is due: by km, days, wear and happenings. Intervals and limits are common practice unless a part carries its own."""
 
 from datetime import UTC, datetime, timedelta
+from datetime import date as date_type
 from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pinchbolt.kernel.dates import day_number
-from pinchbolt.kernel.due import due
+from pinchbolt.kernel.dates import date_of, day_number
+from pinchbolt.kernel.due import due, due_across
 from pinchbolt.kernel.record import fold
 from tests.kernel.entries import BIKE, World
 
@@ -124,3 +125,45 @@ def test_what_stops_a_ride_comes_first() -> None:
     world = chain(0.6)
     world.write("a", "ride", {"km": 5, "fall": True})
     assert next(iter(on(world).values()))["level"] == "stop"
+
+
+@given(st.dates())
+def test_a_day_number_goes_back_to_its_date(date: date_type) -> None:
+    assert date_of(day_number(date.isoformat()) + 0.99) == date.isoformat()
+
+
+def test_a_job_of_the_workshops_own_is_due_like_any_other() -> None:
+    world = tyred()
+    state = fold(BIKE, world.log)
+    own = [{"due": "wash-and-wax", "days": 14}]
+    found = {d["due"]: d for d in due(state, "2026-05-20T12:00:00.000Z", own)}
+    assert (found["wash-and-wax"]["title"], found["wash-and-wax"]["level"]) == ("Wash and wax", "care")
+    assert found["wash-and-wax"]["source"] == "the workshop's own"
+    world.write("a", "interval", {"due": "wash-and-wax", "days": 60})
+    assert "wash-and-wax" not in {d["due"] for d in due(fold(BIKE, world.log), "2026-05-20T12:00:00.000Z", own)}
+
+
+def test_a_worn_chain_is_told_in_kilometres_to_go_and_when() -> None:
+    world = World()
+    world.write("a", "part-fit", {"part": "c", "slot": "chain", "name": "chain", "markings": {"chain_limit": 0.5}})
+    for value in (0.0, 0.15, 0.3, 0.45):
+        world.write("a", "measure", {"what": "chain_elongation", "value": value, "unit": "%", "part": "c"})
+        world.write("a", "ride", {"km": 600})
+        world.clock += 10 * 3600
+    state = fold(BIKE, world.log)
+    state["first_at"], state["last_at"] = "2026-05-01T00:00:00.000Z", "2026-05-25T00:00:00.000Z"  # 100 km a day
+    found = {d["due"]: d for d in due(state, "2026-05-26T12:00:00.000Z")}["wear-chain_elongation"]
+    # 0.15 % in 600 km: 0.5 % at 2000 km; the bike has 2400 on it.
+    assert (found["left"], found["unit"], found["on"]) == (pytest.approx(-400), "km", "2026-05-26")
+
+
+def test_across_the_bikes_what_stops_a_ride_comes_first() -> None:
+    fallen, tyre = World(), tyred()
+    fallen.write("a", "describe", {"name": "Wren"})
+    fallen.write("a", "ride", {"km": 38, "fall": True})
+    tyre.write("a", "describe", {"name": "Slate"})
+    tyre.write("a", "service", {"job": "sealant"})
+    rows = due_across([fold(BIKE, tyre.log), fold(BIKE, fallen.log)], "2026-08-20T12:00:00.000Z")
+    assert (rows[0]["bike"], rows[0]["level"]) == ("Wren", "stop")
+    levels = [("stop", "care", "fine", "coming").index(r["level"]) for r in rows]
+    assert levels == sorted(levels)

@@ -79,6 +79,7 @@ GOOD = {
     "plan-define": {
         "steps": [{"step": "frame", "title": "Frame", "after": [], "done_by": ["part:frame"], "page": "fits"}],
     },
+    "interval": {"due": "sealant", "days": 60, "reason": "hot summer"},
     "snooze": {"due": "chain", "until": "2026-06-01", "reason": "new one ordered"},
 }
 

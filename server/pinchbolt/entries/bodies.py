@@ -245,6 +245,14 @@ class Snooze(Body):
     reason: Words
 
 
+class Interval(Body):
+    due: Name
+    km: NotNegative | None = None
+    hours: NotNegative | None = None
+    days: NotNegative | None = None
+    reason: Words | None = None
+
+
 class InterfaceDefine(Body):
     kind: Name
     label: Name
@@ -289,6 +297,7 @@ BODIES: dict[str, type[Body]] = {
     "withdraw": Withdraw,
     "check-define": CheckDefine,
     "snooze": Snooze,
+    "interval": Interval,
     "interface-define": InterfaceDefine,
     "plan-define": PlanDefine,
 }

@@ -1,5 +1,9 @@
 """The settings of a bike: what can be adjusted, where, in which unit, and which way is more."""
 
+from .plain import mapping
+from .quantities import finite
+from .working import shown
+
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
@@ -16,6 +20,7 @@ SETTINGS: "list[Body]" = [
     _setting("saddle_setback", "saddle", "Saddle setback", "mm", 1, "back", "forward"),
     _setting("saddle_tilt", "saddle", "Saddle tilt", "\u00b0", 0.5, "nose up", "nose down"),
     _setting("bar_height", "bar", "Bar height", "mm", 1, "up", "down"),
+    _setting("bar_reach", "bar", "Bar reach", "mm", 1, "forward", "back"),
     _setting("bar_tilt", "bar", "Bar tilt", "\u00b0", 0.5, "up", "down"),
     _setting("spacers_below", "bar", "Spacers below the stem", "mm", 2.5, "more", "less"),
     _setting("lever_reach_left", "levers", "Lever reach, left", "mm", 1, "out", "in"),
@@ -33,4 +38,40 @@ SETTINGS: "list[Body]" = [
     _setting("gap_rear", "gears", "Upper pulley gap", "turns", 0.25, "closer", "wider"),
     _setting("limit_high_rear", "gears", "Limit, smallest cog", "turns", 0.25, "in", "out"),
     _setting("limit_low_rear", "gears", "Limit, largest cog", "turns", 0.25, "in", "out"),
+    _setting("limit_high_front", "gears", "Limit, large ring", "turns", 0.25, "in", "out"),
+    _setting("limit_low_front", "gears", "Limit, small ring", "turns", 0.25, "in", "out"),
+    _setting("cage_height_front", "gears", "Front cage height", "mm", 0.5, "up", "down"),
 ]
+
+
+def setting_named(name: str) -> "Body":
+    """The setting called `name`; one that this version does not know has its bare name and neither unit nor ways."""
+    for setting in SETTINGS:
+        if setting["setting"] == name:
+            return setting
+    return _setting(name, "other", name.replace("_", " "), "", 1, "more", "less")
+
+
+def stands(state: "Body", setting: "Body") -> "float | None":
+    """Where a setting stands: as set, else as measured; turns and steps of a bike never turned count from nought."""
+    name = str(setting["setting"])
+    for held in ("settings", "measures"):
+        value = finite(mapping(mapping(state.get(held)).get(name)).get("value"))
+        if value is not None:
+            return value
+    return 0.0 if setting["unit"] in ("turns", "steps") else None
+
+
+def way_to_go(setting: "Body", by: float) -> str:
+    """What to do: `4 mm down`, `0.5 turns in`."""
+    unit = str(setting["unit"])
+    size = shown(abs(by), 2).rstrip("0").rstrip(".")
+    gap = "" if unit in ("", "\u00b0") else " "
+    if unit in ("turns", "steps") and size == "1":
+        unit = unit[:-1]
+    return size + gap + unit + " " + str(setting["more"] if by > 0 else setting["less"])
+
+
+def tidy(value: float) -> float:
+    """Without the noise of decimal sums: no setting is read finer than a ten-thousandth."""
+    return float(shown(value, 4).replace("\u2212", "-"))

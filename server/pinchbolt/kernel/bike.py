@@ -119,7 +119,10 @@ class Bike:
 
     def _part_fit(self, item: "Item", body: "Body") -> None:
         part = self._told(item, body)
-        part["fitted_km"] = self.km
+        before = self.parts.get(str(body["part"]))
+        # Told anew, or moved to another place of the same bike: it has run here all along.
+        part["fitted_km"] = self.km if before is None else before["fitted_km"]
+        part["fitted_hours"] = self.hours if before is None else before["fitted_hours"]
         self.parts[str(body["part"])] = part
         self._changed(item, "part-fit", body.get("slot"))
 
@@ -129,6 +132,7 @@ class Bike:
             return
         part["removed_at"], part["removed_by"], part["reason"] = item["noted_at"], item["by"], body.get("reason")
         part["ran_km"] = self.km - (finite(part.get("fitted_km")) or 0.0)
+        part["ran_hours"] = self.hours - (finite(part.get("fitted_hours")) or 0.0)
         self.removed.append(part)
         self._changed(item, "part-remove", part.get("slot"))
 
@@ -268,6 +272,7 @@ class Bike:
             head = self.registers.get("weighed." + id)
             part["weighed"] = head["value"] if head is not None else None
             part["ran_km"] = self.km - (finite(part.get("fitted_km")) or 0.0)
+            part["ran_hours"] = self.hours - (finite(part.get("fitted_hours")) or 0.0)
             parts.append(part)
         return in_order([(str(p.get("slot")), str(p.get("name")), str(p["part"])) for p in parts], parts)
 

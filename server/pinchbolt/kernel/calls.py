@@ -10,17 +10,21 @@ from .built_position import built_position
 from .catalogue import all_calculations, find
 from .checks import all_checks, prepare
 from .cutting import cut_card
-from .due import due
+from .due import due, due_across, ranked
 from .errors import InputError
 from .fits import fit_report
 from .interfaces import INTERFACES
 from .joints import JOINTS
 from .lineup import lineup
+from .part_km import part_totals
 from .plain import objects
 from .plan import PLAN, build_plan, circular
 from .record import fold, freeze, resume, summary
+from .spoken import spoken
+from .stepping_back import compare, steps_back
 from .torques import torque_cards
 from .verdicts import verdict
+from .worn import all_worn, doubts, doubts_of_ride
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -36,11 +40,31 @@ def _answer(message: "Message") -> object:
     if do == "fold":
         return fold(str(message["subject"]), message["entries"])
     if do == "freeze":
-        return freeze(str(message["subject"]), message["entries"])
+        return freeze(str(message["subject"]), message["entries"], message.get("snapshot"))
     if do == "resume":
         return resume(message["snapshot"], message["entries"])
     if do == "summary":
         return summary(fold(str(message["subject"]), message["entries"]))
+    if do in ("open", "line"):
+        return _opened(message, do == "line")
+    if do == "due-ranked":
+        return ranked(message["rows"])
+    if do == "due-across":
+        return due_across(message["states"], str(message["now"]), message.get("own"))
+    if do == "spoken":
+        return spoken(str(message["text"]), message["state"])
+    if do == "steps-back":
+        return steps_back(message["state"], message.get("baseline"))
+    if do == "compare":
+        return compare(message["before"], message["after"])
+    if do == "part-totals":
+        return part_totals(message["states"])
+    if do == "worn":
+        return all_worn(message["state"])
+    if do == "doubts":
+        return doubts(message["state"], str(message["what"]), float(message["value"]), message.get("plus_minus"))
+    if do == "doubts-of-ride":
+        return doubts_of_ride(float(message["km"]), message.get("hours"))
     if do == "due":
         return due(message["state"], str(message["now"]), message.get("own"))
     if do == "cut":
@@ -73,6 +97,24 @@ def _answer(message: "Message") -> object:
     if do == "verdict":
         return verdict(message["check"])
     raise ValueError("unknown message " + repr(do))
+
+
+def _opened(message: "Message", line: bool) -> "dict[str, Any] | None":
+    """A bike folded, from nothing or from a snapshot, with what is due; for a `line` its summary instead of the state.
+
+    None when the snapshot does not serve.
+    """
+    snapshot = message.get("snapshot")
+    if snapshot is None:
+        state = fold(str(message["subject"]), message["entries"])
+    else:
+        state = resume(snapshot, message["entries"])
+        if state is None:
+            return None
+    found = due(state, str(message["now"]), message.get("own"))
+    if line:
+        return {"summary": summary(state), "due": found}
+    return {"state": state, "summary": summary(state), "due": found}
 
 
 def call(message: str) -> str:

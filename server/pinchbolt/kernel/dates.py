@@ -23,3 +23,22 @@ def day_number(at: str) -> float:
     if len(at) >= 19:
         days += (int(at[11:13]) * 3600 + int(at[14:16]) * 60 + int(at[17:19])) / 86400.0
     return days
+
+
+def date_of(day: float) -> str:
+    """The date of a day number, the other way round: `2026-05-03`.
+
+    >>> date_of(0.9)
+    '1970-01-01'
+    """
+    whole = int(day // 1) + 719468
+    era = whole // 146097
+    day_of_era = whole - era * 146097
+    year_of_era = (day_of_era - day_of_era // 1460 + day_of_era // 36524 - day_of_era // 146096) // 365
+    day_of_year = day_of_era - (365 * year_of_era + year_of_era // 4 - year_of_era // 100)
+    # Months are counted from March.
+    month = (5 * day_of_year + 2) // 153
+    in_month = day_of_year - (153 * month + 2) // 5 + 1
+    year = year_of_era + era * 400 + (1 if month >= 10 else 0)
+    month = month + 3 if month < 10 else month - 9
+    return "%04d-%02d-%02d" % (year, month, in_month)

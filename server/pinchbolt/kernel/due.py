@@ -1,12 +1,12 @@
 """What is due on a bike: by distance, hours, days, wear, or because something happened. What stops a ride comes first."""
 
-from .dates import day_number
-from .intervals import INTERVALS, RE_TORQUE_KM, WEARS
-from .markings import markings
+from .dates import date_of, day_number
+from .intervals import INTERVALS, RE_TORQUE_KM, own_jobs
 from .order import in_order
 from .plain import listing, mapping, objects
 from .quantities import finite
 from .working import shown
+from .worn import all_worn, remaining
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -17,14 +17,16 @@ if TYPE_CHECKING:
 # Overdue things in the order of what they stop, then what is coming.
 RANK = {"stop": 0, "care": 1, "fine": 2, "coming": 3}
 SOON = 0.85  # of an interval run: told as coming
+SOON_KM = {"km": 300.0, "days": 7.0}  # of wear to go by its trend: told as coming
 
 
 def due(state: "Body", now: str, own: "list[Body] | None" = None) -> "list[Body]":
     """Everything due or coming on the bike of `state` at `now` (a timestamp), gravest first.
 
     `own` are the workshop's intervals; the bike's own, in its state, win over them. Each answer is
-    `{"due", "title", "level", "text", "left", "unit", "source", "snoozed"}`: `level` is `stop`, `care`, `fine` or `coming`;
-    `left` is what is left in `unit` (negative: past it), None when a happening made it due.
+    `{"due", "title", "level", "text", "left", "unit", "on", "source", "snoozed"}`: `level` is `stop`, `care`, `fine` or
+    `coming`; `left` is what is left in `unit` (negative: past it), None when a happening made it due; `on` is the day it falls on: by the
+    calendar, or by how much the bike has been ridden so far (today at the earliest), None when neither tells.
     A snooze moves a thing out of the way until its date, never one that stops a ride.
     """
     found = (
@@ -34,13 +36,57 @@ def due(state: "Body", now: str, own: "list[Body] | None" = None) -> "list[Body]
         + _intervals(state, now, (own or []) + objects(state.get("intervals")))
     )
     today = day_number(now)
+    pace = _pace(state)
     for one in found:
+        one["on"] = _on(one, today, pace)
         one["snoozed"] = None
         for snooze in objects(state.get("snoozes")):
             if snooze.get("due") == one["due"] and one["level"] != "stop" and day_number(str(snooze["until"])) > today:
                 one["snoozed"] = {"until": snooze["until"], "reason": snooze.get("reason"), "by": snooze.get("by")}
     keys = [(one["snoozed"] is not None, RANK.get(str(one["level"]), 9), str(one["title"])) for one in found]
     return in_order(keys, found)
+
+
+def due_across(bikes: "list[Body]", now: str, own: "list[Body] | None" = None) -> "list[Body]":
+    """What is due on all `bikes` (their states), what stops a ride first: rows of `due` with `subject` and `bike` beside."""
+    rows: "list[Body]" = []
+    for state in bikes:
+        for one in due(state, now, own):
+            one["subject"], one["bike"] = state.get("subject"), mapping(state.get("described")).get("name")
+            rows.append(one)
+    return ranked(rows)
+
+
+def ranked(rows: "list[Body]") -> "list[Body]":
+    """Put off last; then by what it stops; then by the day; then by the bike."""
+    keys = [
+        (
+            row["snoozed"] is not None,
+            RANK.get(str(row["level"]), 9),
+            str(row.get("on") or "0"),
+            str(row.get("bike") or ""),
+            str(row["title"]),
+        )
+        for row in rows
+    ]
+    return in_order(keys, rows)
+
+
+def _pace(state: "Body") -> "float | None":
+    """km a day, over the whole time on record."""
+    first, last = state.get("first_at"), state.get("last_at")
+    km = finite(state.get("km")) or 0.0
+    if not first or not last or km <= 0:
+        return None
+    days = day_number(str(last)) - day_number(str(first))
+    return km / days if days >= 7 else None
+
+
+def _on(one: "Body", today: float, pace: "float | None") -> "str | None":
+    left = finite(one.get("left"))
+    if left is None or one["unit"] not in ("days", "km") or (one["unit"] == "km" and pace is None):
+        return date_of(today) if one["level"] != "coming" else None
+    return date_of(today + max(0.0, left if one["unit"] == "days" else left / (pace or 1.0)))
 
 
 def _one(due: str, title: str, level: str, text: str, left: "float | None", unit: str, source: str) -> "Body":
@@ -84,38 +130,29 @@ def _after_fall(state: "Body") -> "list[Body]":
 
 
 def _wear(state: "Body") -> "list[Body]":
-    """The last reading against the part's own limit, or the usual one where there is one."""
+    """The last reading of what is fitted now against its own limit, or the usual one; in km where its readings tell a trend."""
     found: "list[Body]" = []
-    marked = markings(state)
-    measures = mapping(state.get("measures"))
-    for what, title, way, usual, marking in WEARS:
-        reading = mapping(measures.get(what))
-        value = finite(reading.get("value"))
-        limit = finite(marked.get(marking))
-        source = "the part's own marking"
-        if limit is None:
-            limit, source = usual, "common practice"
-        if value is None or limit is None:
+    for told in all_worn(state):
+        readings, limit = objects(told["readings"]), finite(told["limit"])
+        if not readings or limit is None:
             continue
-        unit = str(reading.get("unit") or "")
-        past = value >= limit if way == "up" else value <= limit
-        told = shown(value) + " " + unit + ", limit " + shown(limit) + " " + unit + "."
-        run = _share(objects(reading.get("history")), limit, value)
+        what, title, unit = str(told["what"]), str(told["title"]), str(told["unit"])
+        first, value = float(readings[0]["value"]), float(readings[-1]["value"])
+        past = value >= limit if told["wears"] == "up" else value <= limit
+        text = shown(value) + " " + unit + ", limit " + shown(limit) + " " + unit
+        source = str(told["limit_from"])
+        share = (value - first) / (limit - first) if first != limit else 0.0
+        left = remaining(told)
         if past:
-            found.append(
-                _one("wear-" + what, title, "stop" if what.startswith(("rotor", "pad")) else "care", told, 0.0, unit, source)
-            )
-        elif run >= SOON:
-            found.append(_one("wear-" + what, title, "coming", told, abs(limit - value), unit, source))
+            level = "stop" if what.startswith(("rotor", "pad")) else "care"
+            found.append(_one("wear-" + what, title, level, text + ".", 0.0, unit, source))
+        elif left is not None and (share >= SOON or left <= SOON_KM[str(told["by"])]):
+            by = str(told["by"])
+            more = ", about " + shown(left, 0) + " " + by + " to go." if left > 0 else ", by its trend there already."
+            found.append(_one("wear-" + what, title, "coming", text + more, left, by, source))
+        elif share >= SOON:
+            found.append(_one("wear-" + what, title, "coming", text + ".", abs(limit - value), unit, source))
     return found
-
-
-def _share(history: "list[Body]", limit: float, value: float) -> float:
-    """How much of the way from the first reading to the limit is gone, 0 to 1."""
-    first = finite(history[0].get("value")) if history else None
-    if first is None or first == limit:
-        return 0.0
-    return (value - first) / (limit - first)
 
 
 def _intervals(state: "Body", now: str, own: "list[Body]") -> "list[Body]":
@@ -124,14 +161,14 @@ def _intervals(state: "Body", now: str, own: "list[Body]") -> "list[Body]":
     found: "list[Body]" = []
     ours = {str(i.get("due")): i for i in own}
     fitted = [str(p.get("slot")) for p in objects(state.get("parts"))]
-    for shipped in INTERVALS:
+    for shipped in INTERVALS + own_jobs(own):
         job = str(shipped["due"])
         interval: "Body" = dict(shipped)
         for name in ("km", "hours", "days"):
             if job in ours and name in ours[job]:
                 interval[name], interval["source"] = ours[job][name], "the workshop's own"
         done = [s for s in objects(state.get("services")) if s.get("job") == job]
-        if not done and not _concerns(job, fitted):
+        if not done and job not in ours and not _concerns(job, fitted):
             continue
         last = done[-1] if done else {"at": state.get("first_at"), "km": 0.0, "hours_then": 0.0}
         if last.get("at") is None:

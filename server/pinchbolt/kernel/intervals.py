@@ -57,3 +57,17 @@ WEARS: "list[tuple[str, str, str, float | None, str]]" = [
     ("tread_rear", "Tread, rear", "down", None, "tread_min_rear"),
     ("charge", "Battery charge", "down", 20.0, "charge_min"),
 ]
+
+
+def own_jobs(own: "list[Body]") -> "list[Body]":
+    """Intervals of jobs that are the workshop's (or the bike's) own invention, each once."""
+    known = [str(i["due"]) for i in INTERVALS]
+    jobs: "list[Body]" = []
+    for one in own:
+        job = str(one.get("due"))
+        if job not in known:
+            known.append(job)
+            made = _interval(job, job[:1].upper() + job[1:].replace("-", " "), "care")
+            made["source"] = "the workshop's own"
+            jobs.append(made)
+    return jobs

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 
 # The form of a snapshot; a snapshot of another form is thrown away and the fold made anew.
-SNAPSHOT = 2
+SNAPSHOT = 3
 
 _COUNTED = ("subject", "count", "gone", "first_at", "last_at", "key")
 
@@ -62,17 +62,19 @@ def fold(subject: str, kept: "list[dict[str, Any]]") -> "dict[str, Any]":
     return _Folding(subject).take(flat(kept)).state()
 
 
-def freeze(subject: str, kept: "list[dict[str, Any]]") -> "dict[str, Any]":
-    """A snapshot of a bike's fold, plain data that `resume` goes on from.
+def freeze(subject: str, kept: "list[dict[str, Any]]", snapshot: "dict[str, Any] | None" = None) -> "dict[str, Any] | None":
+    """A snapshot of a subject's fold, plain data that `resume` goes on from; `snapshot` is one to build it upon.
 
     Only what the server has ordered goes in: an entry without a `seq`, and all after it, may still change how they are seen.
+    None when `snapshot` does not serve, as in `resume`.
     """
     settled: "list[Item]" = []
     for item in flat(kept):
         if item["seq"] is None:
             break
         settled.append(item)
-    return _Folding(subject).take(settled).freeze()
+    folding = _begun(subject, snapshot, settled)
+    return None if folding is None else folding.take(settled).freeze()
 
 
 def resume(snapshot: "dict[str, Any]", kept: "list[dict[str, Any]]") -> "dict[str, Any] | None":
@@ -81,14 +83,22 @@ def resume(snapshot: "dict[str, Any]", kept: "list[dict[str, Any]]") -> "dict[st
     None when the snapshot does not serve: it is of another version, an entry sorts before its key, or one voids another.
     """
     items = flat(kept)
-    if snapshot.get("version") != SNAPSHOT:
+    folding = _begun(str(snapshot.get("subject")), snapshot, items)
+    return None if folding is None else folding.take(items).state()
+
+
+def _begun(subject: str, snapshot: "dict[str, Any] | None", items: "list[Item]") -> "_Folding | None":
+    """A fold that goes on from `snapshot`, if that serves for `items`; one from nothing without it."""
+    folding = _Folding(subject)
+    if snapshot is None:
+        return folding
+    if snapshot.get("version") != SNAPSHOT or snapshot.get("subject") != subject:
         return None
     for item in items:
         if item["kind"] == "void" or key_of(item) <= snapshot["key"]:
             return None
-    folding = _Folding(snapshot["subject"])
     folding.thaw(snapshot)
-    return folding.take(items).state()
+    return folding
 
 
 def key_of(item: "Item") -> str:
