@@ -1,7 +1,30 @@
 /** The phone's own keeping: one IndexedDB with the entries, the refused ones, the pen, and small things kept. */
 
-import { type DBSchema, type IDBPDatabase, openDB } from "idb";
+import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from "idb";
 import type { Identity, Kept, Person } from "./types";
+
+/** What a subject's entries came to, kept so that it need not be folded anew; see snapshots.ts. */
+export interface FoldRow {
+  subject: string;
+  /** Of which revision `state` is. */
+  revision: number;
+  /** The kernel's snapshot as JSON text, of the first `rows` entries, the last of which stands at `key`; "" for none. */
+  snapshot: string;
+  key: string;
+  rows: number;
+  /** The whole fold; null when an entry came since. */
+  state: unknown;
+}
+
+/** One subject in a list. `revision` goes up in the same transaction as any entry of the subject. */
+export interface LineRow {
+  subject: string;
+  revision: number;
+  /** Of which revision and day `line` is; another day has other things due. */
+  lineRevision: number;
+  day: string;
+  line: unknown;
+}
 
 /** An entry as it is kept. Own entries carry what the queue needs. */
 export interface Row extends Kept {
@@ -31,6 +54,8 @@ export interface Pen {
 export interface Pulled {
   cursor: number;
   stamp: string;
+  /** Which life of the server's log the cursor is of; absent until a server has said. */
+  epoch?: string;
 }
 
 export interface Facts {
@@ -45,19 +70,38 @@ interface Schema extends DBSchema {
   entries: {
     key: string;
     value: Row;
-    indexes: { subject: string; waiting: number; own: [string, number] };
+    indexes: { subject: string; waiting: number; own: [string, number]; story: [string, string] };
   };
   refused: { key: string; value: RefusedRow };
   facts: { key: keyof Facts; value: Facts[keyof Facts] };
   keep: { key: string; value: unknown };
+  folds: { key: string; value: FoldRow };
+  lines: { key: string; value: LineRow };
 }
 
 export type Database = IDBPDatabase<Schema>;
 
+type StoreName = StoreNames<Schema>;
+
+/** A transaction that may write entries: what is kept of their folds is in it too. */
+export type Writing = IDBPTransaction<Schema, StoreName[], "readwrite">;
+
+/** Begin one, over these stores and `more`; it is on the disk when it is done. */
+export function writing(db: Database, ...more: StoreName[]): Writing {
+  return db.transaction<StoreName[], "readwrite">(["entries", "folds", "lines", ...more], "readwrite", {
+    durability: "strict",
+  });
+}
+
 let opening: Promise<Database> | null = null;
 
 /** Numbered upgrades, one a released schema. A queue written by an older version is carried on by every later one. */
-function upgrade(db: Database, from: number): void {
+function upgrade(
+  db: Database,
+  from: number,
+  _to: number | null,
+  tx: IDBPTransaction<Schema, StoreName[], "versionchange">,
+): void {
   if (from < 1) {
     const entries = db.createObjectStore("entries", { keyPath: "id" });
     entries.createIndex("subject", "subject");
@@ -67,10 +111,15 @@ function upgrade(db: Database, from: number): void {
     db.createObjectStore("facts");
     db.createObjectStore("keep");
   }
+  if (from < 2) {
+    tx.objectStore("entries").createIndex("story", ["subject", "stamp"]);
+    db.createObjectStore("folds", { keyPath: "subject" });
+    db.createObjectStore("lines", { keyPath: "subject" });
+  }
 }
 
 export function database(): Promise<Database> {
-  opening ??= openDB<Schema>("pinchbolt", 1, {
+  opening ??= openDB<Schema>("pinchbolt", 2, {
     upgrade,
     // Another tab runs a newer version: let it upgrade, and open again when next needed.
     blocking(_current, _blocked, event) {

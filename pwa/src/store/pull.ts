@@ -2,8 +2,9 @@
 
 import { tellChanged } from "./changes";
 import { entryTexts } from "./cut";
-import { type Database, database, type Pulled, type Row } from "./database";
+import { type Database, database, type Pulled, type Row, writing } from "./database";
 import { NOTHING_PULLED } from "./record";
+import { forgetFolds, touch } from "./snapshots";
 import type { Entry } from "./types";
 import { ask, isObject, type Told } from "./wire";
 
@@ -13,6 +14,7 @@ interface Page {
   rows: Row[];
   next: number;
   more: boolean;
+  epoch: string | undefined;
 }
 
 /** Pull until there is nothing more. `progress` hears of each answer. */
@@ -23,10 +25,10 @@ export async function pull(progress: (told: Told<unknown>) => void): Promise<voi
     const told = await ask(`/api/sync/pull?after=${pulled.cursor}&limit=${PAGE}`, pageShape);
     progress(told);
     const page = told.answer;
-    if (page.next < pulled.cursor) {
-      // The server's log is shorter than what this phone has seen: it was restored from a backup. Begin again, and offer
-      // everything this phone ever wrote; the server knows what it has.
-      await beginAgain(db, pulled);
+    if (page.next < pulled.cursor || (pulled.epoch !== undefined && page.epoch !== pulled.epoch)) {
+      // Another life of the server's log, or one shorter than what this phone has seen: it was restored from a backup. Begin
+      // again, and offer everything this phone ever wrote; the server knows what it has.
+      await beginAgain(db, pulled, page.epoch);
       continue;
     }
     const news = await take(db, pulled, page);
@@ -36,7 +38,7 @@ export async function pull(progress: (told: Told<unknown>) => void): Promise<voi
 }
 
 async function take(db: Database, pulled: Pulled, page: Page): Promise<boolean> {
-  const tx = db.transaction(["entries", "facts"], "readwrite", { durability: "strict" });
+  const tx = writing(db, "facts");
   const entries = tx.objectStore("entries");
   let stamp = pulled.stamp;
   for (const row of page.rows) {
@@ -45,13 +47,18 @@ async function take(db: Database, pulled: Pulled, page: Page): Promise<boolean> 
     await entries.put(here === undefined ? row : { ...here, seq: row.seq, received_at: row.received_at });
     if (row.stamp > stamp) stamp = row.stamp;
   }
-  await tx.objectStore("facts").put({ cursor: page.next, stamp }, "pulled");
+  await touch(tx, page.rows);
+  await tx.objectStore("facts").put(pulledTo(page.next, stamp, page.epoch), "pulled");
   await tx.done;
   return page.rows.length > 0;
 }
 
-async function beginAgain(db: Database, pulled: Pulled): Promise<void> {
-  const tx = db.transaction(["entries", "facts"], "readwrite", { durability: "strict" });
+function pulledTo(cursor: number, stamp: string, epoch: string | undefined): Pulled {
+  return epoch === undefined ? { cursor, stamp } : { cursor, stamp, epoch };
+}
+
+async function beginAgain(db: Database, pulled: Pulled, epoch: string | undefined): Promise<void> {
+  const tx = writing(db, "facts");
   const device = (await tx.objectStore("facts").get("device")) as string | undefined;
   let cursor = await tx.objectStore("entries").openCursor();
   while (cursor !== null) {
@@ -60,7 +67,8 @@ async function beginAgain(db: Database, pulled: Pulled): Promise<void> {
     await cursor.update(row);
     cursor = await cursor.continue();
   }
-  await tx.objectStore("facts").put({ cursor: 0, stamp: pulled.stamp }, "pulled");
+  await forgetFolds(tx);
+  await tx.objectStore("facts").put(pulledTo(0, pulled.stamp, epoch), "pulled");
   await tx.done;
   tellChanged();
 }
@@ -97,5 +105,6 @@ function pageShape(json: unknown, text: string): Page | null {
       received_at: typeof one.received_at === "string" ? one.received_at : null,
     });
   }
-  return { rows, next: json.next, more: json.more };
+  const epoch = typeof json.epoch === "string" ? json.epoch : undefined;
+  return { rows, next: json.next, more: json.more, epoch };
 }

@@ -1,7 +1,8 @@
 /** Sending the queue: batches in order of n; nothing leaves the queue that a receipt does not cover. */
 
 import { tellChanged } from "./changes";
-import { type Database, database, fact, type RefusedRow, type Row } from "./database";
+import { type Database, database, fact, type RefusedRow, type Row, writing } from "./database";
+import { touch } from "./snapshots";
 import { ask, isFault, isObject, type Told, WireProblem } from "./wire";
 
 const MOST_ENTRIES = 200;
@@ -34,7 +35,8 @@ export class Stuck extends Error {
 
 /**
  * Send everything that waits. `progress` hears of each answer. An empty queue is sent too when `hello` is asked for: the
- * receipt then tells whether the server still has all this device ever sent (it may have been restored from a backup).
+ * receipt then tells whether the server still has all this device ever sent (it may have been restored from a backup). What
+ * was refused is then offered once more, for what stood against it may be gone: a bike shared since, a server brought up to date.
  */
 export async function push(hello: boolean, progress: (told: Told<unknown>) => void): Promise<void> {
   const db = await database();
@@ -42,6 +44,7 @@ export async function push(hello: boolean, progress: (told: Told<unknown>) => vo
   if (device === undefined) return;
   let most = MOST_ENTRIES;
   let greet = hello;
+  if (hello) await offerRefused(db);
   for (;;) {
     const rows = await nextBatch(db, most);
     if (rows.length === 0 && !greet) return;
@@ -66,6 +69,16 @@ export async function push(hello: boolean, progress: (told: Told<unknown>) => vo
   }
 }
 
+async function offerRefused(db: Database): Promise<void> {
+  const tx = writing(db, "refused");
+  const entries = tx.objectStore("entries");
+  for (const id of await tx.objectStore("refused").getAllKeys()) {
+    const row = await entries.get(id);
+    if (row !== undefined) await entries.put({ ...row, waiting: row.n });
+  }
+  await tx.done;
+}
+
 async function nextBatch(db: Database, most: number): Promise<Row[]> {
   const rows: Row[] = [];
   let bytes = 0;
@@ -85,12 +98,13 @@ async function nextBatch(db: Database, most: number): Promise<Row[]> {
  * Throws Stuck when the receipt's hash is not that of this phone's entry: two devices would be writing as one.
  */
 async function settle(db: Database, device: string, sent: Row[], told: PushAnswer): Promise<boolean> {
-  const tx = db.transaction(["entries", "refused"], "readwrite", { durability: "strict" });
+  const tx = writing(db, "refused");
   const entries = tx.objectStore("entries");
   const { receipt } = told;
   const last = receipt.n > 0 ? await entries.index("own").get([device, receipt.n]) : undefined;
   const agreed = receipt.n === 0 || (last !== undefined && last.hash === receipt.hash);
   let moved = false;
+  const placed: Row[] = [];
   for (const [i, answer] of told.answers.entries()) {
     const row = sent[i];
     if (row === undefined) continue;
@@ -99,11 +113,17 @@ async function settle(db: Database, device: string, sent: Row[], told: PushAnswe
       // One that somebody has dealt with is not brought up again.
       if (row.dismissed !== true) await tx.objectStore("refused").put(refused);
     } else if (row.seq !== answer.seq) {
-      // What a screen dismissed meanwhile stays dismissed: only the place is added.
       const now = await entries.get(row.id);
-      if (now !== undefined) await entries.put({ ...now, seq: answer.seq });
+      if (now !== undefined) {
+        // One refused and put away before, that is taken now, all others see: then this phone shows it too.
+        const { dismissed: _seen, ...shown } = now;
+        await entries.put({ ...shown, seq: answer.seq });
+        await tx.objectStore("refused").delete(row.id);
+        placed.push(now);
+      }
     }
   }
+  await touch(tx, placed);
   if (agreed) {
     const missing = new Set(receipt.missing);
     // All own entries from the lowest that waits or that the server lacks; below the receipt nothing waits any more.

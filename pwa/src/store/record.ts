@@ -3,9 +3,10 @@
 import { signal } from "@preact/signals";
 import { uuidv7 } from "uuidv7";
 import { tellChanged } from "./changes";
-import { type Database, database, fact, type Pen, type Pulled, type Row } from "./database";
+import { type Database, database, fact, type Pen, type Pulled, type Row, writing } from "./database";
 import { checkSize, cleaned } from "./draft";
 import { withLock } from "./locks";
+import { inOrder, touch } from "./snapshots";
 import { FIRST_STAMP, NO_PREV, nextStamp, sha256 } from "./stamp";
 import type { Draft, Entry, Identity, Kept, Person } from "./types";
 
@@ -121,7 +122,7 @@ function later(a: string, b: string): string {
 
 /** False when the pen or the cursor moved since `made` was prepared. */
 async function save(db: Database, made: Prepared): Promise<boolean> {
-  const tx = db.transaction(["entries", "facts"], "readwrite", { durability: "strict" });
+  const tx = writing(db, "facts");
   const facts = tx.objectStore("facts");
   const pen = ((await facts.get("pen")) as Pen | undefined) ?? FRESH_PEN;
   const pulled = ((await facts.get("pulled")) as Pulled | undefined) ?? NOTHING_PULLED;
@@ -132,25 +133,15 @@ async function save(db: Database, made: Prepared): Promise<boolean> {
   }
   const entries = tx.objectStore("entries");
   const puts: Promise<unknown>[] = made.rows.map((row) => entries.add(row));
-  puts.push(facts.put(made.after, "pen"));
+  puts.push(facts.put(made.after, "pen"), touch(tx, made.rows));
   await Promise.all([...puts, tx.done]);
   return true;
-}
-
-function asKept(row: Row): Kept {
-  const { waiting: _waiting, hash: _hash, dismissed: _dismissed, ...kept } = row;
-  return kept;
 }
 
 /** The entries of a subject in the order of the fold. */
 async function entries(subject: string): Promise<Kept[]> {
   const db = await database();
-  const rows = await db.getAllFromIndex("entries", "subject", subject);
-  const key = (row: Row) => row.stamp + row.id;
-  return rows
-    .filter((row) => row.dismissed !== true)
-    .sort((a, b) => (key(a) < key(b) ? -1 : key(a) > key(b) ? 1 : 0))
-    .map(asKept);
+  return inOrder(await db.getAllFromIndex("entries", "subject", subject));
 }
 
 /** The subjects that begin with `prefix` ("bike/", "event/"), sorted. */
@@ -169,7 +160,8 @@ async function subjects(prefix: string): Promise<string[]> {
 /** Own entries that no receipt covers yet, in order of n; at most `most`. */
 async function unsent(most?: number): Promise<Kept[]> {
   const db = await database();
-  return (await db.getAllFromIndex("entries", "waiting", null, most)).map(asKept);
+  const rows = await db.getAllFromIndex("entries", "waiting", null, most);
+  return rows.map(({ waiting: _waiting, hash: _hash, dismissed: _dismissed, ...kept }) => kept);
 }
 
 /**
@@ -178,9 +170,12 @@ async function unsent(most?: number): Promise<Kept[]> {
  */
 async function dismiss(id: string): Promise<void> {
   const db = await database();
-  const tx = db.transaction(["entries", "refused"], "readwrite", { durability: "strict" });
+  const tx = writing(db, "refused");
   const row = await tx.objectStore("entries").get(id);
-  if (row !== undefined) await tx.objectStore("entries").put({ ...row, dismissed: true });
+  if (row !== undefined) {
+    await tx.objectStore("entries").put({ ...row, dismissed: true });
+    await touch(tx, [row]);
+  }
   await tx.objectStore("refused").delete(id);
   await tx.done;
   tellChanged();
