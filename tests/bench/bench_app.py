@@ -16,7 +16,7 @@ from rich.console import Console
 from rich.table import Table
 
 from pinchbolt.kernel.calls import call
-from pinchbolt.kernel.catalogue import all_calculations
+from pinchbolt.kernel.catalogue import all_calculations, find
 from tests.web.conftest import CHROMIUM
 from tests.web.phone import ARGUMENTS, Phone, context, tell
 from tests.web.workshop import ROOT, ServedWorkshop
@@ -94,6 +94,12 @@ def history(entries: int) -> list[dict[str, Any]]:
     return kept
 
 
+def many_stems() -> dict[str, Any]:
+    """More stems, angles, covers and spacers than any workshop keeps."""
+    lists = {"headset_covers": [5, 8, 10, 15, 20], "stem_lengths": list(range(70, 140, 5)), "stem_angles": [0, 6, 7, 8, 10, 17]}
+    return find("position-transfer").example | lists | {"spacer_max": 40, "spacer_step": 5}
+
+
 def in_the_kernel(phone: Phone, question: str) -> float:
     """Milliseconds of one question to the phone's engine, measured in the page, the way there and back included."""
     return tell(
@@ -117,6 +123,14 @@ def kernel(phone: Phone) -> list[Figure]:
     asked: list[tuple[str, str, dict[str, Any]]] = [
         ("fold of a bike with 5 000 entries", f"fold('{BIKE}', season)", {"do": "fold", "subject": BIKE, "entries": season})
     ]
+    wide = many_stems()
+    asked.append(
+        (
+            "position-transfer over 6 930 combinations",
+            f"run('position-transfer', {json.dumps(wide)})",
+            {"do": "run", "calculation": "position-transfer", "inputs": wide},
+        )
+    )
     for calculation in all_calculations():
         question = f"run({json.dumps(calculation.id)}, {json.dumps(calculation.example)})"
         asked.append((calculation.id, question, {"do": "run", "calculation": calculation.id, "inputs": calculation.example}))
