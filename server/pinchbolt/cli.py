@@ -32,6 +32,7 @@ for command in (
     records.import_,
     records.verify,
     records.backup,
+    records.restore,
 ):
     main.add_command(command)
 

@@ -45,6 +45,7 @@ export async function push(hello: boolean, progress: (told: Told<unknown>) => vo
   let most = MOST_ENTRIES;
   let greet = hello;
   if (hello) await offerRefused(db);
+  if (hello) await offerRefused(db);
   for (;;) {
     const rows = await nextBatch(db, most);
     if (rows.length === 0 && !greet) return;
@@ -67,6 +68,16 @@ export async function push(hello: boolean, progress: (told: Told<unknown>) => vo
       throw new Stuck("The server answers, but does not acknowledge what this phone sends. Save the queue to a file.");
     }
   }
+}
+
+async function offerRefused(db: Database): Promise<void> {
+  const tx = writing(db, "refused");
+  const entries = tx.objectStore("entries");
+  for (const id of await tx.objectStore("refused").getAllKeys()) {
+    const row = await entries.get(id);
+    if (row !== undefined) await entries.put({ ...row, waiting: row.n });
+  }
+  await tx.done;
 }
 
 async function offerRefused(db: Database): Promise<void> {

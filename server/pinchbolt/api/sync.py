@@ -49,7 +49,8 @@ async def pull(
 
 def join(page: Page) -> bytes:
     """A page as JSON: stored bytes between separators."""
-    ending = b'],"next":%d,"more":%s}' % (page.next, b"true" if page.more else b"false")
+    more = b"true" if page.more else b"false"
+    ending = b'],"next":%d,"more":%s,"epoch":"%s"}' % (page.next, more, page.epoch.encode())
     return b'{"entries":[' + b",".join([one(held) for held in page.held]) + ending
 
 

@@ -16,6 +16,8 @@ from pinchbolt.entries import Author
 from pinchbolt.entries.batch import MOST_ENTRIES
 from pinchbolt.kernel.errors import InputError
 from pinchbolt.kernel.errors import refuse as refusal
+from pinchbolt.store import restoring
+from pinchbolt.store.lives import InUse
 from pinchbolt.store.log import Placed
 from pinchbolt.workshop import DATABASE, Workshop
 
@@ -153,6 +155,26 @@ def backup(file: Path, **options: str | None) -> None:
     with _opened(options) as workshop:
         workshop.log.backup(file)
         click.echo(f"{file}: everything up to seq {workshop.log.top()} or later")
+
+
+@click.command()
+@click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@setting_options("data")
+def restore(file: Path, **options: str | None) -> None:
+    """Go back to the backup FILE. The server must be stopped. What was there is kept beside it under another name.
+
+    The phones notice by themselves, fetch everything anew and send again what the backup lacks of their own.
+    """
+    data = settings_from(**options).data
+    try:
+        restored, aside = restoring.restore(file, data / DATABASE)
+    except restoring.NoBackup as error:
+        raise click.UsageError(f"{file} cannot be restored: {error}") from None
+    except InUse:
+        raise click.UsageError(f"the workshop in {data} is in use; stop its server first") from None
+    if aside is not None:
+        click.echo(f"what was there: {aside}")
+    click.echo(f"restored up to seq {restored}; the phones send what came after it")
 
 
 def _opened(options: dict[str, Any]) -> Workshop:

@@ -17,6 +17,7 @@ from pinchbolt.kernel.errors import problem
 from pinchbolt.store import chain
 from pinchbolt.store.committer import Again
 from pinchbolt.store.granting import Granting
+from pinchbolt.store.lives import epoch_of
 from pinchbolt.store.log import Placed, Pushed, Receipt, Sight
 
 INSERT = (
@@ -37,7 +38,6 @@ class _Prev(Struct, frozen=True, gc=False):
 
 
 _read_prev = msgspec.json.Decoder(_Prev).decode
-_read_problems = msgspec.json.Decoder(list[Problem]).decode
 
 
 class Appending:
@@ -51,18 +51,21 @@ class Appending:
         self._whole: dict[str, tuple[int, str]] = {}
         # n -> (hash, seq) around the push that is looked at entry by entry; None where nothing is held.
         self._near: dict[int, tuple[str, int | None] | None] = {}
+        self._epoch = ""
 
     def forget(self) -> None:
         """Others wrote, or a transaction was undone: nothing remembered holds."""
         self._whole.clear()
+        self._epoch = ""
 
     def apply(self, push: Push) -> Pushed:
         """Take one push and answer it."""
+        self._epoch = self._epoch or epoch_of(self._conn)
         pushed = self._continue(push)
         if pushed is None:
             self._look_around(push)
             answers = [self._take(arrival, push) for arrival in push.arrivals]
-            pushed = Pushed(answers, receipt(self._conn, push.device))
+            pushed = Pushed(answers, receipt(self._conn, push.device), self._epoch)
             self._remember(pushed.receipt)
         stored = [a for a, p in zip(push.arrivals, pushed.answers, strict=True) if p.outcome == "stored"]
         self._granting.after(stored)
@@ -103,7 +106,7 @@ class Appending:
         self._whole[device] = (top, head)
         first = last - len(rows) + 1
         answers = [Placed(row[0], row[3], "stored", first + i) for i, row in enumerate(rows)]  # pyright: ignore[reportArgumentType]
-        return Pushed(answers, Receipt(device, top, head, []))
+        return Pushed(answers, Receipt(device, top, head, []), self._epoch)
 
     def _all_seen(self, push: Push) -> bool:
         envelopes = [a.envelope for a in push.arrivals if a.envelope is not None]
@@ -122,7 +125,7 @@ class Appending:
         if here is not None and here[0] == arrival.hash:
             if here[1] is not None:
                 return Placed(link.id, link.n, "known", here[1])
-            return Placed(link.id, link.n, "refused", errors=self._kept_problems(push.device, arrival.hash))
+            return self._look_again(arrival, link, push)
         problems = list(arrival.problems) or self._not_allowed(arrival, push)
         fault = chain.fault(link.n, arrival.hash, link.prev, self._around(push.device, link, here))
         if fault is not None:
@@ -137,10 +140,24 @@ class Appending:
             self._near[link.n] = (arrival.hash, None)
             self._quarantine(arrival, push.device, link.n, problems)
             return Placed(link.id, link.n, "refused", errors=problems)
-        row = (e.id, e.subject, push.device, e.n, e.kind, e.stamp, arrival.hash, self._now(), arrival.raw)
+        return self._store(arrival, e)
+
+    def _store(self, arrival: Arrival, e: Envelope) -> Placed:
+        row = (e.id, e.subject, e.device, e.n, e.kind, e.stamp, arrival.hash, self._now(), arrival.raw)
         seq = self._conn.execute(INSERT, row).lastrowid
-        self._near[link.n] = (arrival.hash, seq)
+        self._near[e.n] = (arrival.hash, seq)
         return Placed(e.id, e.n, "stored", seq)
+
+    def _look_again(self, arrival: Arrival, link: "Envelope | Link", push: Push) -> Placed:
+        """A refused entry that keeps its place is sent again: what stood against it (a grant not yet here) may be gone."""
+        e = arrival.envelope
+        problems = list(arrival.problems) or self._not_allowed(arrival, push)
+        if not problems and self._id_taken(link.id):
+            problems = [problem("id", link.id, "an id no other entry has")]
+        if problems or e is None:
+            return Placed(link.id, link.n, "refused", errors=problems)
+        self._conn.execute("DELETE FROM quarantine WHERE device = ? AND n = ? AND placed = 1", (push.device, link.n))
+        return self._store(arrival, e)
 
     def _not_allowed(self, arrival: Arrival, push: Push) -> list[Problem]:
         """Whether this person may write about this subject, and void this entry."""
@@ -213,10 +230,6 @@ class Appending:
             " VALUES (?, ?, ?, ?, ?, ?, ?)",
             (device, n, arrival.hash, int(place is not None), self._now(), msgspec.json.encode(problems), arrival.raw),
         )
-
-    def _kept_problems(self, device: str, hash: str) -> list[Problem]:
-        (kept,) = self._conn.execute("SELECT problems FROM quarantine WHERE device = ? AND hash = ?", (device, hash)).fetchone()
-        return _read_problems(kept)
 
 
 def top_of(conn: sqlite3.Connection, device: str) -> int:

@@ -57,6 +57,7 @@ class Receipt(Struct, frozen=True, gc=False):
 class Pushed(Struct, frozen=True, gc=False):
     answers: list[Placed]
     receipt: Receipt
+    epoch: str
 
 
 class Held(Struct, frozen=True, gc=False):
@@ -68,11 +69,12 @@ class Held(Struct, frozen=True, gc=False):
 
 
 class Page(Struct, frozen=True, gc=False):
-    """A page of a pull, in the order it is to be sent; `next` is the cursor after it."""
+    """A page of a pull, in the order it is to be sent; `next` is the cursor after it, `epoch` the life of the log it is of."""
 
     held: list[Held]
     next: int
     more: bool
+    epoch: str
 
 
 class Broken(Struct, frozen=True):
@@ -105,6 +107,10 @@ class Log(Protocol):
         """The highest sequence number given."""
         ...
 
+    def epoch(self) -> str:
+        """Which life of the log this is; a restore begins a new one."""
+        ...
+
     def last(self, subject: str) -> int:
         """The highest sequence number of a subject; 0 when there is none."""
         ...
@@ -123,6 +129,10 @@ class Log(Protocol):
 
     def of(self, subject: str) -> list[Held]:
         """Every entry of a subject, in the order of arrival."""
+        ...
+
+    def quarantined(self, device: str, n: int) -> bytes | None:
+        """The exact bytes of the refused entry that keeps this place; None when there is none."""
         ...
 
     def everything(self, subject: str | None = None) -> Iterator[Held]:

@@ -6,6 +6,7 @@ Those who see everything read a plain range of seq. For the others every entry h
 
 import sqlite3
 
+from pinchbolt.store.lives import epoch_of
 from pinchbolt.store.log import SHARED_KINDS, Held, Page, Sight
 
 _SHARED = ", ".join(f"'{kind}'" for kind in SHARED_KINDS)
@@ -36,7 +37,7 @@ def page(conn: sqlite3.Connection, after: int, limit: int, sight: Sight) -> Page
         ).fetchall()
         more = len(plain) > limit
         held = [Held(seq, at, raw) for seq, at, raw in plain[:limit]]
-        return Page(held, held[-1].seq if more else top(conn), more)
+        return Page(held, held[-1].seq if more else top(conn), more, epoch_of(conn))
     rows: list[tuple[int, int, str, bytes]] = []
     more = False
     for row in conn.execute(_DUE, {"after": after, "audience": sight.audience}):
@@ -44,7 +45,8 @@ def page(conn: sqlite3.Connection, after: int, limit: int, sight: Sight) -> Page
             more = True
             break
         rows.append(row)
-    return Page([Held(seq, at, raw) for _, seq, at, raw in rows], rows[-1][0] if more else top(conn), more)
+    held = [Held(seq, at, raw) for _, seq, at, raw in rows]
+    return Page(held, rows[-1][0] if more else top(conn), more, epoch_of(conn))
 
 
 def subjects(conn: sqlite3.Connection, prefix: str, sight: Sight) -> list[str]:

@@ -13,6 +13,7 @@ from pinchbolt.entries import Arrival
 from pinchbolt.store import pulling
 from pinchbolt.store.appending import Appending, Push, receipt, sees
 from pinchbolt.store.committer import Committer
+from pinchbolt.store.lives import begin_anew, epoch_of
 from pinchbolt.store.log import Broken, Closed, Held, Page, Pushed, Receipt, Sight
 from pinchbolt.store.migrations import migrate
 from pinchbolt.store.verifying import verify
@@ -81,6 +82,10 @@ class SqliteLog:
             (seq,) = conn.execute("SELECT max(seq) FROM entries WHERE subject = ?", (subject,)).fetchone()
             return seq or 0
 
+    def epoch(self) -> str:
+        with self._reader() as conn:
+            return epoch_of(conn)
+
     def subjects(self, prefix: str, sight: Sight) -> list[str]:
         with self._reader() as conn:
             return pulling.subjects(conn, prefix, sight)
@@ -95,6 +100,11 @@ class SqliteLog:
 
     def of(self, subject: str) -> list[Held]:
         return list(self.everything(subject))
+
+    def quarantined(self, device: str, n: int) -> bytes | None:
+        with self._reader() as conn:
+            row = conn.execute("SELECT bytes FROM quarantine WHERE device = ? AND n = ? AND placed = 1", (device, n)).fetchone()
+            return row[0] if row else None
 
     def everything(self, subject: str | None = None) -> Iterator[Held]:
         sql = "SELECT seq, received_at, bytes FROM entries"
@@ -115,6 +125,8 @@ class SqliteLog:
         try:
             with self._reader() as conn:
                 conn.backup(copy, pages=1000)
+            # Whoever puts the copy in the log's place by hand must not be taken for the log itself.
+            begin_anew(copy)
             # One plain file, so that it can be carried about by itself.
             copy.execute("PRAGMA journal_mode = DELETE")
         finally:
