@@ -45,6 +45,8 @@ export default defineConfig(({ mode }) => {
           ],
         },
         injectManifest: {
+          // The app's own reader of codes is large and many phones have one: kept when first fetched, see sw.ts.
+          globIgnores: ["**/zxing_reader*.wasm"],
           globPatterns: ["**/*.{js,css,html,wasm,woff2,svg,webmanifest}", "icon-192.png"],
           rollupFormat: "iife",
         },

@@ -30,6 +30,14 @@ const Joint = lazy(() => import("./screens/build/joint").then((m) => m.Joint));
 const PlanEdit = lazy(() => import("./screens/build/plan-edit").then((m) => m.PlanEdit));
 const HandOver = lazy(() => import("./screens/build/hand-over").then((m) => m.HandOver));
 const Position = lazy(() => import("./screens/position/position").then((m) => m.Position));
+const Book = lazy(() => import("./screens/checks/book").then((m) => m.Book));
+const EditCheck = lazy(() => import("./screens/checks/edit").then((m) => m.EditCheck));
+const Rider = lazy(() => import("./screens/bike/rider").then((m) => m.Rider));
+const Events = lazy(() => import("./screens/lineup/events").then((m) => m.Events));
+const Event = lazy(() => import("./screens/lineup/event").then((m) => m.Event));
+const StartList = lazy(() => import("./screens/lineup/start-list").then((m) => m.StartList));
+const Labels = lazy(() => import("./screens/lineup/labels").then((m) => m.Labels));
+const PlateSheet = lazy(() => import("./screens/lineup/plate").then((m) => m.PlateSheet));
 const Bench = lazy(() => import("./screens/bench/bench").then((m) => m.Bench));
 const Calculation = lazy(() => import("./screens/bench/calculation").then((m) => m.CalculationScreen));
 const Device = lazy(() => import("./screens/device/device").then((m) => m.Device));
@@ -73,6 +81,15 @@ export function App() {
           <Route path="/bike/:id/plan" component={PlanEdit} />
           <Route path="/bike/:id/hand-over" component={HandOver} />
           <Route path="/bike/:id/position" component={Position} />
+          <Route path="/bike/:id/rider" component={Rider} />
+          <Route path="/checks" component={Book} />
+          <Route path="/checks/:check" component={EditCheck} />
+          <Route path="/lineup" component={Events} />
+          <Route path="/lineup/:id" component={Event} />
+          <Route path="/lineup/:id/list" component={StartList} />
+          <Route path="/lineup/:id/labels" component={Labels} />
+          <Route path="/lineup/:id/plate/:plate" component={PlateSheet} />
+          <Route path="/lineup/:id/plate/:plate/check/:check" component={CheckRun} />
           <Route path="/bench" component={Bench} />
           <Route path="/bench/:calculation" component={Calculation} />
           <Route path="/device" component={Device} />

@@ -3,7 +3,14 @@ import { App } from "./app";
 import { startDevice, startServiceWorker } from "./device";
 import { kernel } from "./kernel/client";
 import { refreshIdentity } from "./store/pairing";
+import { startPhotos } from "./store/photos";
 import { startSync } from "./store/sync";
+
+/** Kept while there is a signal, so that codes can be read where there is none. */
+async function warmReader(): Promise<void> {
+  const { warmDetector } = await import("./screens/lineup/detector");
+  await warmDetector();
+}
 
 const root = document.getElementById("app");
 if (root === null) throw new Error("the page has no #app");
@@ -15,7 +22,8 @@ kernel.warm();
 requestAnimationFrame(() =>
   requestAnimationFrame(() => {
     startSync();
-    void startServiceWorker();
+    startPhotos();
+    void startServiceWorker().then(warmReader);
     void refreshIdentity();
   }),
 );

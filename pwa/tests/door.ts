@@ -7,6 +7,7 @@ import { kernel } from "../src/kernel/client";
 import { database } from "../src/store/database";
 import { keep } from "../src/store/drafts";
 import { deviceId, pair } from "../src/store/pairing";
+import * as photos from "../src/store/photos";
 import { changed, identity, opened, people, record } from "../src/store/record";
 import { nextStamp } from "../src/store/stamp";
 import { queueFile, startSync, syncNow, syncState } from "../src/store/sync";
@@ -23,6 +24,7 @@ const door = {
   opened,
   people,
   record,
+  photos,
   nextStamp,
   queueFile,
   startSync,

@@ -42,16 +42,21 @@ export interface Told<Answer> {
 export type Shape<Answer> = (json: unknown, text: string) => Answer | null;
 
 /** Ask the server. Throws WireProblem, and nothing else. */
-export async function ask<Answer>(path: string, shape: Shape<Answer>, body?: string): Promise<Told<Answer>> {
+export async function ask<Answer>(
+  path: string,
+  shape: Shape<Answer>,
+  body?: string | Blob,
+  method: "GET" | "POST" | "PUT" = body === undefined ? "GET" : "POST",
+): Promise<Told<Answer>> {
   const started = Date.now();
   let response: Response;
   try {
     response = await fetch(path, {
-      method: body === undefined ? "GET" : "POST",
+      method,
       headers: {
         [HEADER]: PROTOCOL,
         Accept: "application/json",
-        ...(body === undefined ? {} : { "Content-Type": "application/json" }),
+        ...(body === undefined ? {} : { "Content-Type": body instanceof Blob ? body.type : "application/json" }),
       },
       ...(body === undefined ? {} : { body }),
       credentials: "same-origin",

@@ -4,37 +4,62 @@ import { useEffect, useState } from "preact/hooks";
 import { useRoute } from "preact-iso";
 import { keepAwake } from "../../device";
 import { kernel } from "../../kernel/client";
-import type { CheckDefinition } from "../../kernel/types";
+import type { BikeState, CheckDefinition } from "../../kernel/types";
 import { keep } from "../../store/drafts";
+import { hush } from "../../voice";
 import { words } from "../../words";
-import { type BikeNow, useBike, useChecks } from "../loading";
+import { useChecks } from "../loading";
 import { Page } from "../shell/page";
 import "./check-run.css";
 import { type Answered, type HalfDone, keyOf } from "./half-done";
 import { Item } from "./item";
 import { Outcome } from "./outcome";
+import { type Target, useTarget } from "./target";
 import { WholeList } from "./whole-list";
 
+/** A plate has no markings, no last values and no joints: it is checked by what the check itself says. */
+const NOTHING_KNOWN = { parts: [], measures: {}, joints: {} } as unknown as BikeState;
+
 export function CheckRun() {
-  const { id = "", check = "" } = useRoute().params;
-  const bike = useBike(id);
+  const { check = "" } = useRoute().params;
+  const target = useTarget();
   const checks = useChecks();
   const definition = checks?.find((one) => one.check === check);
   const [ready, setReady] = useState<CheckDefinition | null>(null);
   const [half, setHalf] = useState<HalfDone | null>(null);
-  const key = keyOf(`bike/${id}`, check);
+  const key = target ? keyOf(target.subject, check, target.state === null ? target.plate : undefined) : "";
   useEffect(keepAwake, []);
-  // Made ready once: limits must not move under the hands of who is checking.
+  useEffect(() => hush, []);
+  // Made ready once, and kept with the answers: neither limits nor items may move under the hands of who is checking.
   useEffect(() => {
-    if (!bike || definition === undefined || ready !== null) return;
-    void Promise.all([kernel.prepare(definition, bike.state), keep.get<HalfDone>(key)]).then(([prepared, kept]) => {
-      setReady(prepared);
-      const goesOn = kept !== undefined && kept.version === prepared.version;
-      setHalf(goesOn ? kept : { startedAt: new Date().toISOString(), version: prepared.version, at: 0, answers: {} });
-    });
-  }, [bike, definition, ready, key]);
-  if (!bike || ready === null || half === null) {
-    const missing = bike === null || (checks !== undefined && definition === undefined);
+    if (!target || checks === undefined || ready !== null) return;
+    let over = false;
+    const begin = async () => {
+      const kept = await keep.get<HalfDone>(key);
+      if (over) return;
+      if (kept?.asked !== undefined) {
+        setReady(kept.asked);
+        setHalf(kept);
+        return;
+      }
+      if (definition === undefined) return;
+      const asked = await kernel.prepare(definition, target.state ?? NOTHING_KNOWN);
+      if (over) return;
+      setReady(asked);
+      const goesOn = kept !== undefined && kept.version === asked.version;
+      setHalf(
+        goesOn
+          ? { ...kept, asked }
+          : { startedAt: new Date().toISOString(), version: asked.version, at: 0, answers: {}, asked },
+      );
+    };
+    void begin();
+    return () => {
+      over = true;
+    };
+  }, [target, checks, definition, ready, key]);
+  if (!target || ready === null || half === null) {
+    const missing = target === null || (checks !== undefined && definition === undefined);
     return (
       <Page
         place="bikes"
@@ -49,23 +74,23 @@ export function CheckRun() {
     setHalf(next);
     void keep.set(key, next);
   };
-  return <Running bike={bike} definition={ready} half={half} onChange={update} onOver={() => void keep.drop(key)} />;
+  return <Running target={target} definition={ready} half={half} onChange={update} onOver={() => void keep.drop(key)} />;
 }
 
 interface RunningProps {
-  bike: BikeNow;
+  target: Target;
   definition: CheckDefinition;
   half: HalfDone;
   onChange: (next: HalfDone) => void;
   onOver: () => void;
 }
 
-function Running({ bike, definition, half, onChange, onOver }: RunningProps) {
+function Running({ target, definition, half, onChange, onOver }: RunningProps) {
   const { items } = definition;
   const [listed, setListed] = useState(false);
   const at = Math.min(half.at, items.length);
   const item = items[at];
-  const back = { href: `/${bike.state.subject}/checks`, text: bike.state.described.name ?? words.bikes.unnamed };
+  const plain = definition.who === "rider";
   const go = (to: number) => {
     setListed(false);
     onChange({ ...half, at: Math.max(0, Math.min(items.length, to)) });
@@ -73,18 +98,18 @@ function Running({ bike, definition, half, onChange, onOver }: RunningProps) {
   const answer = (name: string, answered: Answered, then?: number) =>
     onChange({ ...half, at: then ?? half.at, answers: { ...half.answers, [name]: answered } });
   return (
-    <div class="check">
+    <div class={plain ? "check check-plain" : "check"}>
       <header class="check-head">
-        <a href={back.href}>{back.text}</a>
+        <a href={target.back}>{target.name}</a>
         <strong>{definition.title}</strong>
         <button type="button" class="plain" aria-expanded={listed} onClick={() => setListed(!listed)}>
           {listed ? words.check.oneByOne : words.check.wholeList}
         </button>
       </header>
       {listed ? (
-        <WholeList items={items} half={half} onGo={go} />
+        <WholeList items={items} half={half} onGo={go} onAnswer={answer} />
       ) : item === undefined ? (
-        <Outcome bike={bike} definition={definition} half={half} onGo={go} onOver={onOver} />
+        <Outcome target={target} definition={definition} half={half} onGo={go} onOver={onOver} />
       ) : (
         <Item
           key={item.item}
@@ -92,6 +117,7 @@ function Running({ bike, definition, half, onChange, onOver }: RunningProps) {
           items={items}
           half={half}
           at={at}
+          plain={plain}
           onAnswer={(answered, next) => answer(item.item, answered, next ? at + 1 : at)}
           onGo={go}
         />

@@ -1,12 +1,14 @@
 /** A check under way, kept after every touch, so that it goes on where it was whatever happens to the phone. */
 
-import type { CheckAnswer, CheckItem } from "../../kernel/types";
+import type { CheckAnswer, CheckDefinition, CheckItem } from "../../kernel/types";
 import { keep } from "../../store/drafts";
+import type { Photo } from "../../store/photos";
 
 export interface Answered {
   mark?: "pass" | "attention" | "fail";
   value?: number;
   note?: string;
+  photos?: Photo[];
 }
 
 export interface HalfDone {
@@ -15,12 +17,15 @@ export interface HalfDone {
   /** Index of the item on the sheet. */
   at: number;
   answers: Record<string, Answered>;
+  /** The check as it was made ready, so that it goes on with the same items and limits whatever comes in meanwhile. */
+  asked?: CheckDefinition;
 }
 
 const PREFIX = "check ";
 
-export function keyOf(subject: string, check: string): string {
-  return `${PREFIX}${subject} ${check}`;
+/** `plate` where the bike is not known: one event has many. */
+export function keyOf(subject: string, check: string, plate?: string): string {
+  return `${PREFIX}${subject} ${check}${plate === undefined ? "" : ` ${plate}`}`;
 }
 
 /** Checks begun on `subject`, by check. */

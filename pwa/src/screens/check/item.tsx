@@ -8,17 +8,22 @@ import { TextField } from "../../controls/text-field";
 import { buzz } from "../../device";
 import type { CheckItem } from "../../kernel/types";
 import { show } from "../../units";
+import { canSpeak, hush, readsOut, say, soundFail } from "../../voice";
 import { words } from "../../words";
 import { spaced } from "../names";
 import { dateOf } from "../when";
 import { type Answered, type HalfDone, markOf } from "./half-done";
 import { Ruler } from "./ruler";
+import { SelfDrawing } from "./self-drawing";
+import { Shots } from "./shots";
 
 interface Props {
   item: CheckItem;
   items: CheckItem[];
   half: HalfDone;
   at: number;
+  /** For a rider: plain words, a drawing, and a stop that is one. */
+  plain: boolean;
   onAnswer: (answered: Answered, next: boolean) => void;
   onGo: (to: number) => void;
 }
@@ -29,17 +34,19 @@ const MARKS = [
   { mark: "fail", shape: "not-fit" },
 ] as const;
 
-export function Item({ item, items, half, at, onAnswer, onGo }: Props) {
+export function Item({ item, items, half, at, plain, onAnswer, onGo }: Props) {
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     scrollTo(0, 0);
     heading.current?.focus({ preventScroll: true });
-  }, []);
+    if (readsOut.peek()) say(spoken(item));
+  }, [item]);
   const answer = half.answers[item.item] ?? {};
   const mark = markOf(item, answer);
   const asksWord = mark === "attention" || mark === "fail";
   const choose = (chosen: "pass" | "attention" | "fail") => {
-    buzz(chosen === "pass" ? 10 : [10, 60, 10]);
+    buzz(chosen === "pass" ? 10 : chosen === "attention" ? [10, 60, 10] : [120, 80, 120]);
+    if (chosen === "fail") soundFail();
     // A pass goes on by itself; the others ask for a word first. A number that is asked for is waited for.
     const waits = item.answer === "value" && answer.value === undefined;
     onAnswer({ ...answer, mark: chosen }, chosen === "pass" && !waits && markOf(item, { ...answer, mark: chosen }) === "pass");
@@ -49,13 +56,17 @@ export function Item({ item, items, half, at, onAnswer, onGo }: Props) {
       <main class="check-item" id="work">
         <Ruler items={items} half={half} at={at} />
         <div class="check-asked">
-          <p class="quiet">
-            {spaced(item.area)}
-            {item.essential ? "" : ` · ${words.check.notEssential}`}
-          </p>
+          <div class="check-where">
+            <p class="quiet">
+              {spaced(item.area)}
+              {item.essential ? "" : ` · ${words.check.notEssential}`}
+            </p>
+            {canSpeak ? <ReadOut item={item} /> : null}
+          </div>
           <h1 ref={heading} tabIndex={-1}>
             {item.title}
           </h1>
+          {plain ? <SelfDrawing item={item.item} /> : null}
           <p class="check-do">{item.do}</p>
           <div class="check-passes">
             <strong>{words.check.passes}</strong>
@@ -63,6 +74,11 @@ export function Item({ item, items, half, at, onAnswer, onGo }: Props) {
           </div>
           {item.caution === "" ? null : <Caution lines={[item.caution]} />}
           {item.measure === "" ? null : <Measured item={item} answer={answer} onAnswer={onAnswer} failed={mark === "fail"} />}
+          {plain && mark === "fail" && item.essential ? (
+            <p class="check-stop" role="alert">
+              <strong>{words.check.stop}</strong> {words.check.stopHelp}
+            </p>
+          ) : null}
           {asksWord ? (
             <TextField
               label={words.check.whatIsIt}
@@ -70,6 +86,14 @@ export function Item({ item, items, half, at, onAnswer, onGo }: Props) {
               onChange={(note) => onAnswer({ ...answer, note }, false)}
               help={words.check.whatIsItHelp}
               lines
+            />
+          ) : null}
+          {asksWord || item.photo ? (
+            <Shots
+              about={item.title}
+              photos={answer.photos ?? []}
+              asked={item.photo ?? false}
+              onChange={(photos) => onAnswer({ ...answer, photos }, false)}
             />
           ) : null}
         </div>
@@ -86,7 +110,7 @@ export function Item({ item, items, half, at, onAnswer, onGo }: Props) {
               onClick={() => choose(one.mark)}
             >
               <Ring shape={one.shape} size={36} />
-              {words.marks[one.mark]}
+              {plain ? words.plainMarks[one.mark] : words.marks[one.mark]}
             </button>
           ))}
         </fieldset>
@@ -104,6 +128,33 @@ export function Item({ item, items, half, at, onAnswer, onGo }: Props) {
       </footer>
     </>
   );
+}
+
+/** Read this item out now, and every next one; touched again, quiet. */
+function ReadOut({ item }: { item: CheckItem }) {
+  const on = readsOut.value;
+  return (
+    <button
+      type="button"
+      class="plain"
+      aria-pressed={on}
+      onClick={() => {
+        readsOut.value = !on;
+        if (on) hush();
+        else say(spoken(item));
+      }}
+    >
+      {on ? words.check.quiet : words.check.readOut}
+    </button>
+  );
+}
+
+function spoken(item: CheckItem): string {
+  return [item.title, item.do, words.check.passes, item.passes, item.caution].filter(Boolean).map(ended).join(" ");
+}
+
+function ended(text: string): string {
+  return /[.!?]$/.test(text) ? text : `${text}.`;
 }
 
 interface MeasuredProps {

@@ -5,57 +5,53 @@ import { useLocation } from "preact-iso";
 import { LevelSign } from "../../controls/finding";
 import { Mark } from "../../controls/mark";
 import { kernel } from "../../kernel/client";
-import type { CheckDefinition, Verdict } from "../../kernel/types";
+import type { CheckDefinition, CheckItem, Verdict } from "../../kernel/types";
+import { sendPhotos } from "../../store/photos";
 import { record } from "../../store/record";
+import type { Draft } from "../../store/types";
 import { words } from "../../words";
-import type { BikeNow } from "../loading";
-import { told, useWriting } from "../writing";
+import { useWriting } from "../writing";
 import { answersOf, type HalfDone, markOf } from "./half-done";
+import type { Target } from "./target";
 
 interface Props {
-  bike: BikeNow;
+  target: Target;
   definition: CheckDefinition;
   half: HalfDone;
   onGo: (to: number) => void;
   onOver: () => void;
 }
 
-export function Outcome({ bike, definition, half, onGo, onOver }: Props) {
+export function Outcome({ target, definition, half, onGo, onOver }: Props) {
   const { route } = useLocation();
   const { write, busy, problem } = useWriting();
   const heading = useRef<HTMLHeadingElement>(null);
   const [found, setFound] = useState<Verdict | null>(null);
   const { check, version, title, scope, items } = definition;
+  const plain = definition.who === "rider";
   const answers = answersOf(items, half.answers);
-  const asked = JSON.stringify(answers);
+  const told = JSON.stringify(answers);
   useEffect(() => {
-    void kernel.verdict(check, version, JSON.parse(asked), scope).then(setFound);
-  }, [check, version, scope, asked]);
+    void kernel.verdict(check, version, JSON.parse(told), scope).then(setFound);
+  }, [check, version, scope, told]);
   useEffect(() => heading.current?.focus(), []);
   const firstOpen = items.findIndex((item) => markOf(item, half.answers[item.item]) === null);
   const open = items.filter((item) => markOf(item, half.answers[item.item]) === null).length;
   const keepIt = async () => {
-    const { subject } = bike.state;
-    const body = { check, version, title, scope, answers, started_at: half.startedAt, finished_at: new Date().toISOString() };
+    const { subject, event, plate } = target;
+    const times = { started_at: half.startedAt, finished_at: new Date().toISOString() };
+    const body = { check, version, title, scope, answers, ...times, event, plate: target.state === null ? plate : undefined };
     const made = await write([{ subject, kind: "check", body }], words.check.recorded(title));
     const entry = made?.[0];
     if (entry === undefined) return;
     onOver();
-    const faults = items
-      .filter((item) => markOf(item, half.answers[item.item]) === "fail")
-      .map((item) => {
-        const note = half.answers[item.item]?.note?.trim();
-        const what = note ? `${item.title}: ${note}` : item.title;
-        return {
-          subject,
-          kind: "fault",
-          body: { what, level: item.essential ? "stop" : "care", area: item.area, item: item.item, check: entry.id },
-        };
-      });
-    // The check is safe by now and says not fit by itself; the faults name it, so they come after.
-    const raised = await record.write(faults);
-    told.value = { text: words.check.recorded(title), entries: [entry, ...raised] };
-    route(`/${subject}`, true);
+    // The check is safe by now and says by itself what it came to; faults and photos name it, so they come after.
+    await record.write([
+      ...(target.state === null ? [] : faultsOf(target.subject, items, half, entry.id)),
+      ...shotsOf(subject, items, half, entry.id),
+    ]);
+    void sendPhotos();
+    route(target.after, true);
   };
   return (
     <>
@@ -68,12 +64,16 @@ export function Outcome({ bike, definition, half, onGo, onOver }: Props) {
         ) : (
           <>
             <Mark verdict={found.verdict} large />
-            {found.scope === "part" ? <p class="quiet">{words.check.partOnly}</p> : null}
+            {plain ? <p class="check-plainly">{words.check.plainly[found.verdict]}</p> : null}
+            {found.scope === "part" && !plain ? <p class="quiet">{words.check.partOnly}</p> : null}
             <ul class="reasons">
               {found.reasons.map((reason) => (
                 <li key={`${reason.item}${reason.text}`}>
                   <LevelSign level={reason.level} />
-                  {reason.text}
+                  <span>
+                    <span class="unseen">{words.levels[reason.level]}: </span>
+                    {reason.text}
+                  </span>
                 </li>
               ))}
             </ul>
@@ -98,4 +98,27 @@ export function Outcome({ bike, definition, half, onGo, onOver }: Props) {
       </footer>
     </>
   );
+}
+
+/** What failed, or needs somebody to see to it, stands open on the bike until it is mended. */
+function faultsOf(subject: string, items: CheckItem[], half: HalfDone, check: string): Draft[] {
+  return items
+    .filter((item) => markOf(item, half.answers[item.item]) === "fail")
+    .map((item) => {
+      const note = half.answers[item.item]?.note?.trim();
+      const what = (note ? `${item.title}: ${note}` : item.title).slice(0, 200);
+      return {
+        subject,
+        kind: "fault",
+        body: { what, level: item.essential ? "stop" : "care", area: item.area, item: item.item, check },
+      };
+    });
+}
+
+function shotsOf(subject: string, items: CheckItem[], half: HalfDone, about: string): Draft[] {
+  return items.flatMap((item) => {
+    const answer = half.answers[item.item];
+    const caption = [item.title, answer?.note?.trim()].filter(Boolean).join(": ");
+    return (answer?.photos ?? []).map((photo) => ({ subject, kind: "photo", body: { ...photo, about, caption } }));
+  });
 }

@@ -1,15 +1,23 @@
-/** The whole list of a check, by area, each item with its mark: touch one to go to it. */
+/** The whole list of a check, by area: pass an item here with one touch, or open it for everything else. */
 
 import { Ring } from "../../controls/mark";
+import { buzz } from "../../device";
 import type { CheckItem } from "../../kernel/types";
 import { show } from "../../units";
 import { words } from "../../words";
 import { spaced } from "../names";
-import { type HalfDone, markOf } from "./half-done";
+import { type Answered, type HalfDone, markOf } from "./half-done";
 
 const SHAPES = { pass: "fit", attention: "care", fail: "not-fit" } as const;
 
-export function WholeList({ items, half, onGo }: { items: CheckItem[]; half: HalfDone; onGo: (to: number) => void }) {
+interface Props {
+  items: CheckItem[];
+  half: HalfDone;
+  onGo: (to: number) => void;
+  onAnswer: (item: string, answered: Answered) => void;
+}
+
+export function WholeList({ items, half, onGo, onAnswer }: Props) {
   const areas = [...new Set(items.map((item) => item.area))];
   return (
     <main class="check-list" id="work">
@@ -22,9 +30,10 @@ export function WholeList({ items, half, onGo }: { items: CheckItem[]; half: Hal
               if (item.area !== area) return null;
               const answer = half.answers[item.item];
               const mark = markOf(item, answer);
+              const passes = mark === null && item.answer === "mark";
               return (
-                <li key={item.item}>
-                  <button type="button" class="check-line" onClick={() => onGo(i)}>
+                <li key={item.item} class="check-line">
+                  <button type="button" class="check-open" onClick={() => onGo(i)}>
                     <Ring shape={mark === null ? "none" : SHAPES[mark]} size={24} />
                     <span>
                       {item.title}
@@ -33,6 +42,19 @@ export function WholeList({ items, half, onGo }: { items: CheckItem[]; half: Hal
                     <span class="figure">{answer?.value === undefined ? "" : show(answer.value, item.unit)}</span>
                     <span class="unseen">{mark === null ? words.check.open : words.marks[mark]}</span>
                   </button>
+                  {passes ? (
+                    <button
+                      type="button"
+                      class="check-pass"
+                      onClick={() => {
+                        buzz(10);
+                        onAnswer(item.item, { ...answer, mark: "pass" });
+                      }}
+                    >
+                      {words.marks.pass}
+                      <span class="unseen"> {item.title}</span>
+                    </button>
+                  ) : null}
                 </li>
               );
             })}

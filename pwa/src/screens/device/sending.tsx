@@ -9,6 +9,7 @@ import { telling } from "../bike/telling";
 import { useNames } from "../names";
 import { whenOf } from "../when";
 import { Row } from "./device";
+import { PhotosWaiting } from "./photos";
 
 export function Sending() {
   const { unsent, refused, state, said, lastOk, clock } = syncState.value;
@@ -41,6 +42,7 @@ export function Sending() {
           </a>
         ) : null}
       </div>
+      <PhotosWaiting />
       {refused.length > 0 ? (
         <>
           <h3>{words.device.needsYou}</h3>

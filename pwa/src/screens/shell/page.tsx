@@ -11,7 +11,7 @@ import "../../controls/buttons.css";
 import "./page.css";
 import { SyncTab } from "./sync-tab";
 
-export type Place = "bikes" | "bench" | "device";
+export type Place = "bikes" | "lineup" | "bench" | "device";
 
 export interface Way {
   href: string;
@@ -23,7 +23,7 @@ interface Props {
   title: string;
   /** The way here from its place, without the page itself. */
   from?: Way[];
-  tabs?: (Way & { here: boolean })[];
+  tabs?: (Way & { here: boolean })[] | undefined;
   verdict?: VerdictWord | undefined;
   under?: ComponentChildren;
   /** Ruled cells of the title block: what a thing is, at a glance. */
@@ -35,6 +35,7 @@ interface Props {
 
 const PLACES: { place: Place; href: string }[] = [
   { place: "bikes", href: "/" },
+  { place: "lineup", href: "/lineup" },
   { place: "bench", href: "/bench" },
   { place: "device", href: "/device" },
 ];
