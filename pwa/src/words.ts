@@ -204,6 +204,7 @@ export const words = {
     by: "By",
     sent: "Sent",
     whyVoid: "Why it should not count",
+    neverVoid: "A cut is never struck out. A later one supersedes it.",
     voidHelp: "Nothing is deleted: it stays in the log, struck out, with your reason.",
     void: "Strike it out",
     struck: "Struck out",

@@ -4,7 +4,7 @@ import { useRef } from "preact/hooks";
 import { BikeDrawing } from "../../drawing/bike";
 import { kernel } from "../../kernel/client";
 import type { BikeState, Due, PartState } from "../../kernel/types";
-import { identity } from "../../store/record";
+import { identity, record } from "../../store/record";
 import { formatNumber, show } from "../../units";
 import { words } from "../../words";
 import type { BikeNow } from "../loading";
@@ -53,7 +53,7 @@ function Sheet({ bike }: { bike: BikeNow }) {
           <button
             type="button"
             class="button small"
-            onClick={() => give("entries", "jsonl", "application/jsonl", entriesJsonLines(bike.kept))}
+            onClick={async () => give("entries", "jsonl", "application/jsonl", entriesJsonLines(await record.entries(bike.state.subject)))}
           >
             {w.handOver.entries}
           </button>

@@ -362,7 +362,11 @@ export const w = {
     names: {
       target_bar_x: "Bar ahead of the bottom bracket",
       target_bar_y: "Bar above the bottom bracket",
+      saddle_height: "Saddle height on the old bike",
+      saddle_setback: "Saddle behind the bottom bracket",
       saddle_tilt: "Saddle tilt",
+      crank_old: "Crank length, old",
+      crank_new: "Crank length, new",
     } as Record<string, string>,
     bar: "Bar carried over",
     saddle: "Saddle carried over",
