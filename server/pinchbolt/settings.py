@@ -1,6 +1,7 @@
 """The settings of the server: one list, from which come the environment, the command line and the reference."""
 
 import os
+import re
 from collections.abc import Callable, Mapping
 from ipaddress import ip_address
 from pathlib import Path
@@ -9,6 +10,9 @@ from typing import NamedTuple
 from pinchbolt.kernel.errors import InputError, problem
 
 PREFIX = "PINCHBOLT_"
+YES = "yes"
+
+_DNS_NAME = re.compile(r"[a-z0-9]([a-z0-9-]{0,61}[a-z0-9])?(\.[a-z0-9]([a-z0-9-]{0,61}[a-z0-9])?)*\Z")
 
 
 class Setting(NamedTuple):
@@ -19,6 +23,7 @@ class Setting(NamedTuple):
     help: str
     wanted: str
     good: Callable[[str], bool]
+    flag: bool = False
 
     @property
     def env(self) -> str:
@@ -26,7 +31,7 @@ class Setting(NamedTuple):
 
     @property
     def option(self) -> str:
-        return "--" + self.name
+        return "--" + self.name.replace("_", "-")
 
 
 def _is_port(text: str) -> bool:
@@ -49,6 +54,22 @@ def _is_file(text: str) -> bool:
     return not text or Path(text).is_file()
 
 
+def _is_flag(text: str) -> bool:
+    return text in ("", YES)
+
+
+def _are_days(text: str) -> bool:
+    return text.isascii() and text.isdigit() and len(text) <= 5
+
+
+def _are_names(text: str) -> bool:
+    return not text or all(_DNS_NAME.match(one.strip()) for one in text.split(","))
+
+
+def _is_loopback(host: str) -> bool:
+    return host == "localhost" or ip_address(host).is_loopback
+
+
 def _is_name(text: str) -> bool:
     return 0 < len(text.strip()) <= 80 and text.isprintable()
 
@@ -66,6 +87,40 @@ SETTINGS = (
     Setting("proxies", "127.0.0.1", "Addresses of reverse proxies to trust.", "IP addresses, commas between", _are_addresses),
     Setting("certificate", "", "File of the TLS certificate, for HTTPS without a proxy.", "a file that is there", _is_file),
     Setting("key", "", "File of the TLS certificate's key.", "a file that is there", _is_file),
+    Setting(
+        "lan",
+        "",
+        "HTTPS on the workshop's own network, with an authority and a certificate made here; listens on every address unless "
+        "host is given.",
+        "yes, or nothing",
+        _is_flag,
+        flag=True,
+    ),
+    Setting(
+        "names", "", "More names this machine is reached by, for lan.", "DNS names in lower case, commas between", _are_names
+    ),
+    Setting(
+        "trust_port",
+        "8001",
+        "With lan: port of the plain page that gives the certificate.",
+        "a whole number from 0 to 65535",
+        _is_port,
+    ),
+    Setting(
+        "plain_http_anyway",
+        "",
+        "Answer without HTTPS beyond this machine; for a proxy in another container that does the HTTPS.",
+        "yes, or nothing",
+        _is_flag,
+        flag=True,
+    ),
+    Setting(
+        "retention",
+        "0",
+        "Days after which the names of riders and checkers no longer heard of are erased; 0 keeps them.",
+        "a whole number of days from 0 to 99999",
+        _are_days,
+    ),
 )
 
 
@@ -79,10 +134,14 @@ class Settings(NamedTuple):
     proxies: str
     certificate: str
     key: str
+    lan: bool = False
+    names: tuple[str, ...] = ()
+    trust_port: int = 8001
+    retention: int = 0
 
     @property
     def scheme(self) -> str:
-        return "https" if self.certificate else "http"
+        return "https" if self.certificate or self.lan else "http"
 
 
 def read_settings(environ: Mapping[str, str], options: Mapping[str, str | None] | None = None) -> Settings:
@@ -106,6 +165,15 @@ def read_settings(environ: Mapping[str, str], options: Mapping[str, str | None] 
         values[setting.name] = value
     if bool(values["certificate"]) != bool(values["key"]):
         problems.append(problem("certificate", "one of certificate and key", "both of them, or neither"))
+    lan = values["lan"] == YES
+    if lan and values["certificate"]:
+        problems.append(problem("certificate", "both lan and certificate", "one of them"))
+    if lan and (options or {}).get("host") is None and "PINCHBOLT_HOST" not in environ:
+        values["host"] = "0.0.0.0"
+    plain = not (lan or values["certificate"] or values["plain_http_anyway"])
+    if not problems and plain and not _is_loopback(values["host"]):
+        wanted = "127.0.0.1 behind a proxy, or HTTPS by lan or certificate; or plain_http_anyway, said in so many words"
+        problems.append(problem("host", values["host"] + " without HTTPS", wanted))
     if problems:
         raise InputError(problems)
     return Settings(
@@ -116,4 +184,8 @@ def read_settings(environ: Mapping[str, str], options: Mapping[str, str | None] 
         proxies=values["proxies"],
         certificate=values["certificate"],
         key=values["key"],
+        lan=lan,
+        names=tuple(name.strip() for name in values["names"].split(",") if name.strip()),
+        trust_port=int(values["trust_port"]),
+        retention=int(values["retention"]),
     )

@@ -32,16 +32,17 @@ class Running:
         self.process.wait()
 
 
-def start(data: Path, *options: str, command: str = "serve") -> Running:
-    """Start the server on a free port and wait until it answers."""
+def popen(*arguments: str) -> "subprocess.Popen[str]":
+    """The command line in a process of its own; what it says can be read."""
     environ = {k: v for k, v in os.environ.items() if not k.startswith("PINCHBOLT_")}
     environ["PYTHONPATH"] = str(SERVER)
-    process = subprocess.Popen(
-        [sys.executable, "-W", "error", "-m", "pinchbolt.cli", command, "--data", str(data), "--port", "0", *options],
-        env=environ,
-        stdout=subprocess.PIPE,
-        text=True,
-    )
+    call = [sys.executable, "-W", "error", "-m", "pinchbolt.cli", *arguments]
+    return subprocess.Popen(call, env=environ, stdout=subprocess.PIPE, text=True)
+
+
+def start(data: Path, *options: str, command: str = "serve") -> Running:
+    """Start the server on a free port and wait until it answers."""
+    process = popen(command, "--data", str(data), "--port", "0", *options)
     assert process.stdout is not None
     said = ""
     for line in process.stdout:

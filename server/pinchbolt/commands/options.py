@@ -7,7 +7,7 @@ from typing import Any, NoReturn, TypeVar
 import click
 
 from pinchbolt.kernel.errors import InputError
-from pinchbolt.settings import SETTINGS, Settings, read_settings
+from pinchbolt.settings import SETTINGS, YES, Settings, read_settings
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -22,7 +22,10 @@ def setting_options(*names: str) -> Callable[[Command], Command]:
     def add(command: Command) -> Command:
         for setting in reversed([s for s in SETTINGS if s.name in names]):
             shown = f"{setting.help} [{setting.env}; default: {setting.default or 'none'}]"
-            command = click.option(setting.option, setting.name, default=None, metavar="TEXT", help=shown)(command)
+            if setting.flag:
+                command = click.option(setting.option, setting.name, flag_value=YES, default=None, help=shown)(command)
+            else:
+                command = click.option(setting.option, setting.name, default=None, metavar="TEXT", help=shown)(command)
         return command
 
     return add
