@@ -25,6 +25,7 @@ ROUTES = [
     sync.pull,
     pair.pair,
     pair.me,
+    pair.enrol,
     pair.leave,
     people.list_people,
     people.add_person,

@@ -1,7 +1,7 @@
 """The workshop: the log, the people beside it, and the folds of its bikes. The one object the API and the commands use."""
 
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from concurrent.futures import Future
 from pathlib import Path
 from typing import Any
@@ -9,13 +9,14 @@ from typing import Any
 import msgspec
 
 from pinchbolt.access import rules
+from pinchbolt.access.keys import Keys
 from pinchbolt.access.people import Device, People
 from pinchbolt.entries import Arrival, Author, read_batch, read_entry
 from pinchbolt.kernel.errors import refuse
 from pinchbolt.kernel.record import fold, summary
 from pinchbolt.photos.keeping import Photos
-from pinchbolt.store import Log, Sight, SqliteLog
-from pinchbolt.store.log import Pushed
+from pinchbolt.store import Broken, Log, Sight, SqliteLog
+from pinchbolt.store.log import Pushed, SignedHead
 
 DATABASE = "pinchbolt.sqlite3"
 PHOTOS = "photos"
@@ -30,6 +31,7 @@ class Workshop:
         self.file = data / DATABASE
         self.log: Log = SqliteLog(self.file, committed)
         self.people = People(self.file)
+        self.keys = Keys(self.file)
         self.photos = Photos(data / PHOTOS)
         self._folds: dict[str, tuple[int, dict[str, Any]]] = {}
         self._gate = threading.Lock()
@@ -44,6 +46,7 @@ class Workshop:
         """Write what waits, then shut."""
         self.log.close()
         self.people.close()
+        self.keys.close()
 
     def add_person(self, id: str, name: str, role: str) -> None:
         self.people.add_person(name, role, id)
@@ -64,14 +67,20 @@ class Workshop:
         if batch.device != device.id:
             raise refuse("device", batch.device, "the device that is signed in, " + device.id)
         author = Author(device.id, device.person.id, device.person.role)
-        return self.take(author, [bytes(raw) for raw in batch.entries])
+        head = SignedHead(batch.head, self.keys.signer(device.id, batch.head)) if batch.head else None
+        return self.take(author, [bytes(raw) for raw in batch.entries], head)
 
-    def take(self, author: Author, entries: list[bytes]) -> "Future[Pushed]":
+    def take(self, author: Author, entries: list[bytes], head: SignedHead | None = None) -> "Future[Pushed]":
         """Take the exact bytes of entries of one author."""
         arrivals = [read_entry(raw, author) for raw in entries]
         if author.role not in ("owner", "mechanic"):
             arrivals = [_allowed(author.role, arrival) for arrival in arrivals]
-        return self.log.push(author.device, arrivals, rules.sight(author.role, author.person))
+        return self.log.push(author.device, arrivals, rules.sight(author.role, author.person), head)
+
+    def verify(self) -> Iterator[Broken]:
+        """Walk the chains, the signed heads and the photos, and name what is wrong."""
+        yield from self.log.verify()
+        yield from self.photos.verify()
 
     def bikes(self, sight: Sight) -> list[dict[str, Any]]:
         """A summary line for each bike that may be seen, by name."""

@@ -22,6 +22,7 @@ TABLE = [
     ("GET", "/api/calculations/steerer-cut", 200, 200, 200, 200, 200),
     ("POST", "/api/calculations/steerer-cut", 422, 422, 422, 422, 422),
     ("GET", "/api/me", 200, 200, 200, 200, 401),
+    ("POST", "/api/me/key", 422, 422, 422, 422, 401),
     ("GET", "/api/people", 200, 200, 200, 200, 401),
     ("POST", "/api/people", 422, 422, 403, 403, 401),
     ("POST", f"/api/people/{hands.JUNO}/invite", 200, 403, 403, 403, 401),

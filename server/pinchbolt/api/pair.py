@@ -14,6 +14,7 @@ from pinchbolt.api.problem import Refused
 from pinchbolt.api.throttle import Throttle
 from pinchbolt.api.who import PUBLIC, SIGNED_IN, cookie_name, device_of, is_plain_loopback
 from pinchbolt.entries.faults import told
+from pinchbolt.entries.signing import Jwk
 from pinchbolt.kernel.errors import InputError
 from pinchbolt.workshop import Workshop
 
@@ -29,6 +30,7 @@ class Pairing(Struct, forbid_unknown_fields=True, frozen=True):
 
 
 _read = msgspec.json.Decoder(Pairing).decode
+_read_key = msgspec.json.Decoder(Jwk).decode
 
 
 @post("/api/pair", opt={"act": PUBLIC}, status_code=200, request_max_body_size=MOST_BODY)
@@ -63,6 +65,18 @@ async def pair(request: Request[Any, Any, Any]) -> Response[dict[str, Any]]:
 def me(request: Request[Any, Any, Any]) -> Response[dict[str, Any]]:
     """The device that asks, its person, and this server."""
     return Response(_me(request, device_of(request)), headers={"Cache-Control": "no-store"})
+
+
+@post("/api/me/key", opt={"act": SIGNED_IN}, status_code=200, request_max_body_size=MOST_BODY)
+async def enrol(request: Request[Any, Any, Any]) -> Response[dict[str, str]]:
+    """Make this device's public key known; it signs the heads of its chain from now on."""
+    body = await request.body()
+    try:
+        jwk = _read_key(body)
+    except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError) as error:
+        raise InputError([told(error, body)]) from None
+    workshop: Workshop = request.app.state.workshop
+    return Response({"kid": workshop.keys.enrol(device_of(request).id, jwk)}, headers={"Cache-Control": "no-store"})
 
 
 @delete("/api/me", opt={"act": SIGNED_IN}, status_code=204, sync_to_thread=False)

@@ -17,6 +17,7 @@ from pinchbolt.api.who import COOKIE, PUBLIC
 from pinchbolt.entries.batch import MOST_BATCH_BYTES, MOST_ENTRIES
 from pinchbolt.entries.bodies import BODIES, DescribeEvent
 from pinchbolt.entries.envelope import Envelope
+from pinchbolt.entries.signing import Head, Jwk
 from pinchbolt.kernel import quantities as q
 from pinchbolt.kernel.calculations import Calculation
 from pinchbolt.kernel.catalogue import all_calculations
@@ -186,6 +187,8 @@ def _sync() -> Schema:
 
 def _reads() -> Schema:
     me: Schema = {"get": _operation("Who this device is", {"$ref": "#/components/schemas/Me"})}
+    kid: Schema = {"type": "object", "properties": {"kid": {"type": "string"}}}
+    jwk: Schema = {"$ref": "#/components/schemas/Jwk"}
     me["delete"] = _changing(_operation("Sign this device out", None))
     bike = _operation("One bike: the fold of its entries", {"type": "object"})
     bike["parameters"] = [{"name": "id", "in": "path", "required": True, "schema": {"type": "string", "format": "uuid"}}]
@@ -193,6 +196,7 @@ def _reads() -> Schema:
     live["responses"]["200"] = {"description": "A stream", "content": {"text/event-stream": {"schema": {"type": "string"}}}}
     return {
         "/api/me": me,
+        "/api/me/key": {"post": _changing(_operation("Make this device's public key known", kid, body=jwk))},
         "/api/bikes": {"get": _operation("A summary line for each bike", {"type": "array", "items": {"type": "object"}})},
         "/api/bikes/{id}": {"get": bike},
         "/api/live": {"get": live},
@@ -258,7 +262,7 @@ def _query(name: str, schema: Schema) -> Schema:
 
 def _components() -> Schema:
     _, made = msgspec.json.schema_components(
-        [Envelope, Pushed, Pairing, Person, NewPerson, Invited, *BODIES.values(), DescribeEvent],
+        [Envelope, Pushed, Pairing, Jwk, Head, Person, NewPerson, Invited, *BODIES.values(), DescribeEvent],
         ref_template="#/components/schemas/{name}",
     )
     text = {"type": "string"}

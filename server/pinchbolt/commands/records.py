@@ -24,19 +24,40 @@ from pinchbolt.workshop import DATABASE, Workshop
 
 @click.command()
 @click.option("--subject", help="Only this one: bike/UUID, event/UUID or workshop.")
+@click.option("--proof", is_flag=True, help="With what an outsider needs to check it: refused links, keys, signatures.")
 @setting_options("data")
-def export(subject: str | None, **options: str | None) -> None:
+def export(subject: str | None, proof: bool, **options: str | None) -> None:
     """Write the entries to standard output, one a line, their bytes as the devices wrote them."""
+    if proof and subject is not None:
+        raise click.UsageError("--proof is of the whole log: a chain runs through all subjects")
     out = sys.stdout.buffer
     with _opened(options) as workshop:
         for held in workshop.log.everything(subject):
             out.write(one(held) + b"\n")
+        if proof:
+            out.writelines(proof_lines(workshop))
+
+
+def proof_lines(workshop: Workshop) -> Iterator[bytes]:
+    """What stands beside the entries: refused ones that keep a place in a chain, the keys, the signed heads."""
+    for held in workshop.log.refused():
+        yield b'{"received_at":"%s","refused":%s}\n' % (held.received_at.encode(), held.raw)
+    keys, heads = workshop.keys.everything()
+    for key in keys:
+        yield msgspec.json.encode({"key": key}) + b"\n"
+    for signed in heads:
+        head = {"device": signed.device, "kid": signed.kid, **msgspec.structs.asdict(signed.head)}
+        yield msgspec.json.encode({"head": {**head, "received_at": signed.received_at}}) + b"\n"
 
 
 class _Line(Struct):
     """A line of a file: an entry, an entry with its place (as exported), or a batch (as a phone saves its queue)."""
 
     entry: Raw = Raw()
+    refused: Raw = Raw()
+    # A device makes its key known itself; a file cannot speak for it.
+    key: Raw = Raw()
+    head: Raw = Raw()
     entries: list[Raw] = []
 
 
@@ -99,7 +120,9 @@ def _entries(text: bytes, number: int) -> list[bytes]:
         raise refusal(f"line {number}", text[:60].decode("utf-8", "replace"), "an entry in JSON") from None
     if line.entries:
         return [bytes(raw) for raw in line.entries]
-    return [bytes(line.entry) or text.strip()]
+    if bytes(line.key) or bytes(line.head):
+        return []
+    return [bytes(line.entry) or bytes(line.refused) or text.strip()]
 
 
 def _writer(raw: bytes, number: int) -> _Writer:
@@ -133,10 +156,13 @@ def _tell(device: str, answer: Placed) -> None:
 @click.command()
 @setting_options("data")
 def verify(**options: str | None) -> None:
-    """Walk every chain and name what is wrong. Exit code 1 when something is."""
+    """Walk every chain, signature and photo and name what is wrong. Exit code 1 when something is."""
     with _opened(options) as workshop:
+        for one in workshop.log.vouched():
+            older = f", up to n {one.before} from before its key" if one.before else ""
+            click.echo(f"device {one.device}: signed up to n {one.signed} of {one.top}{older}")
         wrong = 0
-        for broken in workshop.log.verify():
+        for broken in workshop.verify():
             wrong += 1
             click.echo(f"{broken.where}: {broken.what}")
         if wrong:

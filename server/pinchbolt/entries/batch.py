@@ -7,6 +7,7 @@ from msgspec import Meta, Raw, Struct
 
 from pinchbolt.entries.faults import told
 from pinchbolt.entries.fields import Uuid
+from pinchbolt.entries.signing import Head
 from pinchbolt.kernel.errors import InputError
 
 MOST_ENTRIES = 500
@@ -16,6 +17,7 @@ MOST_BATCH_BYTES = 4 * 1024 * 1024
 class Batch(Struct, forbid_unknown_fields=True, frozen=True, gc=False):
     device: Uuid
     entries: Annotated[list[Raw], Meta(max_length=MOST_ENTRIES)]
+    head: Head | None = None
 
 
 _read = msgspec.json.Decoder(Batch).decode

@@ -4,6 +4,7 @@ import hashlib
 import os
 import re
 import tempfile
+from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
@@ -11,7 +12,7 @@ from typing import NamedTuple
 from pinchbolt.entries.fields import HASH
 from pinchbolt.kernel.errors import refuse
 from pinchbolt.photos.looking import FORMATS, look
-from pinchbolt.store import Full
+from pinchbolt.store import Broken, Full
 
 
 class Kept(NamedTuple):
@@ -49,6 +50,13 @@ class Photos:
 
     def has(self, sha256: str) -> bool:
         return self._find(sha256) is not None
+
+    def verify(self) -> Iterator[Broken]:
+        """Every photo kept against the hash that is its name."""
+        for file in sorted(self._folder.glob("??/[!.]*")):
+            real = hashlib.sha256(file.read_bytes()).hexdigest()
+            if file.stem != real:
+                yield Broken(f"photo {file.stem}", f"its bytes have the hash {real}")
 
     def _place(self, sha256: str, ending: str) -> Path:
         return self._folder / sha256[:2] / (sha256 + ending)

@@ -18,7 +18,8 @@ from pinchbolt.store import chain
 from pinchbolt.store.committer import Again
 from pinchbolt.store.granting import Granting
 from pinchbolt.store.lives import epoch_of
-from pinchbolt.store.log import Placed, Pushed, Receipt, Sight
+from pinchbolt.store.keys import keep_head
+from pinchbolt.store.log import Placed, Pushed, Receipt, Sight, SignedHead
 
 INSERT = (
     "INSERT INTO entries (id, subject, device, n, kind, stamp, hash, received_at, bytes) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)"
@@ -29,6 +30,7 @@ class Push(Struct, frozen=True, gc=False):
     device: str
     arrivals: Sequence[Arrival]
     sight: Sight
+    head: SignedHead | None = None
 
 
 class _Prev(Struct, frozen=True, gc=False):
@@ -69,7 +71,12 @@ class Appending:
             self._remember(pushed.receipt)
         stored = [a for a, p in zip(push.arrivals, pushed.answers, strict=True) if p.outcome == "stored"]
         self._granting.after(stored)
-        return pushed
+        return pushed if push.head is None else self._with_head(pushed, push.device, push.head)
+
+    def _with_head(self, pushed: Pushed, device: str, signed: SignedHead) -> Pushed:
+        """A head that is not good is not kept; the entries are taken all the same."""
+        kept = signed.kid is not None and keep_head(self._conn, device, signed.kid, signed.head, self._now())
+        return msgspec.structs.replace(pushed, head="kept" if kept else "refused")
 
     def _remember(self, receipt: Receipt) -> None:
         if receipt.missing:

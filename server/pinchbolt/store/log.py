@@ -9,6 +9,7 @@ from msgspec import Struct
 
 from pinchbolt.entries import Arrival
 from pinchbolt.entries.envelope import Problem
+from pinchbolt.entries.signing import Head
 
 # The audience of people who check at events: they see the events and the bikes on their start lists.
 CHECKERS = "checkers"
@@ -54,10 +55,20 @@ class Receipt(Struct, frozen=True, gc=False):
     missing: list[int]
 
 
-class Pushed(Struct, frozen=True, gc=False):
+class Pushed(Struct, frozen=True, gc=False, omit_defaults=True):
+    """The answer to a push. `head` is `kept` or `refused` when a signed head came along."""
+
     answers: list[Placed]
     receipt: Receipt
     epoch: str
+    head: str | None = None
+
+
+class SignedHead(Struct, frozen=True, gc=False):
+    """A head that came with a push; `kid` names the key that signed it, None when no key of this device did."""
+
+    head: Head
+    kid: str | None
 
 
 class Held(Struct, frozen=True, gc=False):
@@ -77,6 +88,15 @@ class Page(Struct, frozen=True, gc=False):
     epoch: str
 
 
+class Vouched(Struct, frozen=True):
+    """How far a device has signed its entries: up to n `signed` of `top`; up to `before` they are older than its key."""
+
+    device: str
+    top: int
+    signed: int
+    before: int
+
+
 class Broken(Struct, frozen=True):
     """One thing that `verify` found wrong."""
 
@@ -87,7 +107,9 @@ class Broken(Struct, frozen=True):
 class Log(Protocol):
     """The entry log."""
 
-    def push(self, device: str, arrivals: Sequence[Arrival], sight: Sight) -> "Future[Pushed]":
+    def push(
+        self, device: str, arrivals: Sequence[Arrival], sight: Sight, head: SignedHead | None = None
+    ) -> "Future[Pushed]":
         """Take a device's entries; the answer comes when all of it is on the disk. Fails with StoreError."""
         ...
 
@@ -135,8 +157,16 @@ class Log(Protocol):
         """The exact bytes of the refused entry that keeps this place; None when there is none."""
         ...
 
+    def refused(self) -> Iterator[Held]:
+        """The refused entries that keep their place in a chain, without a seq (0)."""
+        ...
+
     def everything(self, subject: str | None = None) -> Iterator[Held]:
         """All entries, or all of a subject, one after another in the order of arrival."""
+        ...
+
+    def vouched(self) -> "list[Vouched]":
+        """How far each device has signed its entries."""
         ...
 
     def verify(self) -> Iterator[Broken]:

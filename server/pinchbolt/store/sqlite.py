@@ -13,8 +13,9 @@ from pinchbolt.entries import Arrival
 from pinchbolt.store import pulling
 from pinchbolt.store.appending import Appending, Push, receipt, sees
 from pinchbolt.store.committer import Committer
+from pinchbolt.store.keys import vouched
 from pinchbolt.store.lives import begin_anew, epoch_of
-from pinchbolt.store.log import Broken, Closed, Held, Page, Pushed, Receipt, Sight
+from pinchbolt.store.log import Broken, Closed, Held, Page, Pushed, Receipt, Sight, SignedHead, Vouched
 from pinchbolt.store.migrations import migrate
 from pinchbolt.store.verifying import verify
 
@@ -58,8 +59,10 @@ class SqliteLog:
         self._idle: queue.SimpleQueue[sqlite3.Connection] = queue.SimpleQueue()
         self._open = True
 
-    def push(self, device: str, arrivals: Sequence[Arrival], sight: Sight) -> "Future[Pushed]":
-        return self._committer.submit(Push(device, arrivals, sight))
+    def push(
+        self, device: str, arrivals: Sequence[Arrival], sight: Sight, head: SignedHead | None = None
+    ) -> "Future[Pushed]":
+        return self._committer.submit(Push(device, arrivals, sight, head))
 
     def waiting(self) -> int:
         """About how many pushes wait for the disk."""
@@ -106,6 +109,11 @@ class SqliteLog:
             row = conn.execute("SELECT bytes FROM quarantine WHERE device = ? AND n = ? AND placed = 1", (device, n)).fetchone()
             return row[0] if row else None
 
+    def refused(self) -> Iterator[Held]:
+        with self._reader() as conn:
+            for at, raw in conn.execute("SELECT received_at, bytes FROM quarantine WHERE placed = 1 ORDER BY device, n"):
+                yield Held(0, at, raw)
+
     def everything(self, subject: str | None = None) -> Iterator[Held]:
         sql = "SELECT seq, received_at, bytes FROM entries"
         with self._reader() as conn:
@@ -115,6 +123,10 @@ class SqliteLog:
                 rows = conn.execute(sql + " WHERE subject = ? ORDER BY seq", (subject,))
             for seq, received_at, raw in rows:
                 yield Held(seq, received_at, raw)
+
+    def vouched(self) -> list[Vouched]:
+        with self._reader() as conn:
+            return vouched(conn)
 
     def verify(self) -> Iterator[Broken]:
         with self._reader() as conn:

@@ -9,6 +9,7 @@ import msgspec
 
 from pinchbolt.entries import NO_PREV
 from pinchbolt.kernel.plain import mapping
+from pinchbolt.store.keys import wrong_heads
 from pinchbolt.store.log import Broken
 
 _COLUMNS = ("id", "subject", "kind", "stamp")
@@ -23,6 +24,17 @@ def verify(conn: sqlite3.Connection) -> Iterator[Broken]:
     devices = conn.execute("SELECT device FROM chains UNION SELECT device FROM places ORDER BY device").fetchall()
     for (device,) in devices:
         yield from _chain(conn, device)
+    yield from _unplaced(conn)
+    yield from wrong_heads(conn)
+
+
+def _unplaced(conn: sqlite3.Connection) -> Iterator[Broken]:
+    """What was refused without a place in a chain: its bytes against its hash."""
+    for number, device, hash, kept in conn.execute("SELECT number, device, hash, bytes FROM quarantine WHERE placed = 0"):
+        raw = kept if isinstance(kept, bytes) else str(kept).encode()
+        real = sha256(raw).hexdigest()
+        if real != hash:
+            yield Broken(f"device {device}, refused number {number}", f"its bytes have the hash {real}, not {hash}")
 
 
 def _chain(conn: sqlite3.Connection, device: str) -> Iterator[Broken]:
