@@ -17,8 +17,8 @@ from pinchbolt.kernel.errors import problem
 from pinchbolt.store import chain
 from pinchbolt.store.committer import Again
 from pinchbolt.store.granting import Granting
-from pinchbolt.store.lives import epoch_of
 from pinchbolt.store.keys import keep_head
+from pinchbolt.store.lives import epoch_of
 from pinchbolt.store.log import Placed, Pushed, Receipt, Sight, SignedHead
 
 INSERT = (

@@ -107,9 +107,7 @@ class Broken(Struct, frozen=True):
 class Log(Protocol):
     """The entry log."""
 
-    def push(
-        self, device: str, arrivals: Sequence[Arrival], sight: Sight, head: SignedHead | None = None
-    ) -> "Future[Pushed]":
+    def push(self, device: str, arrivals: Sequence[Arrival], sight: Sight, head: SignedHead | None = None) -> "Future[Pushed]":
         """Take a device's entries; the answer comes when all of it is on the disk. Fails with StoreError."""
         ...
 

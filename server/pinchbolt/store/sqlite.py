@@ -59,9 +59,7 @@ class SqliteLog:
         self._idle: queue.SimpleQueue[sqlite3.Connection] = queue.SimpleQueue()
         self._open = True
 
-    def push(
-        self, device: str, arrivals: Sequence[Arrival], sight: Sight, head: SignedHead | None = None
-    ) -> "Future[Pushed]":
+    def push(self, device: str, arrivals: Sequence[Arrival], sight: Sight, head: SignedHead | None = None) -> "Future[Pushed]":
         return self._committer.submit(Push(device, arrivals, sight, head))
 
     def waiting(self) -> int:
