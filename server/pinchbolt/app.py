@@ -1,21 +1,28 @@
 """The application: routes, their guard, their errors, inside the frame of headers."""
 
+import asyncio
+import logging
 from collections.abc import AsyncGenerator
 from contextlib import asynccontextmanager
 from pathlib import Path
 
+from anyio import to_thread
 from litestar import Litestar
 from litestar.config.compression import CompressionConfig
 from litestar.datastructures import State
 from litestar.types import ASGIApp
 
-from pinchbolt.api import bikes, calculations, health, live, pair, people, photos, problem, schema, sync, web
+from pinchbolt.access import privacy
+from pinchbolt.access.people import DAY
+from pinchbolt.api import bikes, calculations, devices, health, live, login, pair, people, photos, problem, schema, sync, web
 from pinchbolt.api.frame import Frame
-from pinchbolt.api.throttle import Throttle
+from pinchbolt.api.throttle import EachThrottle, Throttle
 from pinchbolt.api.who import admit
 from pinchbolt.entries.batch import MOST_BATCH_BYTES
 from pinchbolt.settings import Settings
 from pinchbolt.workshop import Workshop
+
+log = logging.getLogger("pinchbolt.app")
 
 ROUTES = [
     calculations.list_calculations,
@@ -30,6 +37,9 @@ ROUTES = [
     people.list_people,
     people.add_person,
     people.invite,
+    devices.list_devices,
+    devices.revoke_device,
+    login.login,
     bikes.list_bikes,
     bikes.get_bike,
     photos.put_photo,
@@ -41,6 +51,16 @@ ROUTES = [
 ]
 
 
+async def _forget_daily(workshop: Workshop, days: int) -> None:
+    """Names that have had their time go, at the start and once a day."""
+    while days > 0:
+        try:
+            await to_thread.run_sync(privacy.forget_stale, workshop.file, days)
+        except Exception:
+            log.exception("names past their time could not be erased")
+        await asyncio.sleep(DAY)
+
+
 def create_app(settings: Settings, web_folder: Path = web.FOLDER) -> ASGIApp:
     """The server's application. The workshop is opened when it starts and closed when it stops."""
     hub = live.Live()
@@ -50,9 +70,11 @@ def create_app(settings: Settings, web_folder: Path = web.FOLDER) -> ASGIApp:
         hub.start()
         with Workshop(settings.data, hub.committed) as opened:
             app.state.workshop = opened
+            keeping = asyncio.create_task(_forget_daily(opened, settings.retention))
             try:
                 yield
             finally:
+                keeping.cancel()
                 hub.close()
 
     return Frame(
@@ -71,6 +93,8 @@ def create_app(settings: Settings, web_folder: Path = web.FOLDER) -> ASGIApp:
                     "live": hub,
                     "web": web_folder,
                     "pairing": Throttle(pair.TRIES_A_MINUTE),
+                    "logins": Throttle(login.TRIES_A_MINUTE),
+                    "pushes": EachThrottle(sync.PUSHES_A_MINUTE),
                     "photos": Throttle(photos.PHOTOS_A_MINUTE),
                 }
             ),

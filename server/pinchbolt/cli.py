@@ -3,7 +3,7 @@
 import click
 
 from pinchbolt import __version__
-from pinchbolt.commands import calc, people, records, serve
+from pinchbolt.commands import calc, people, privacy, records, serve
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 110})
@@ -27,6 +27,9 @@ for command in (
     people.pair,
     people.devices,
     people.revoke,
+    privacy.passphrase,
+    privacy.forget,
+    privacy.export_person,
     calc.calc,
     records.export,
     records.import_,

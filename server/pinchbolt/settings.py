@@ -62,6 +62,10 @@ def _are_days(text: str) -> bool:
     return text.isascii() and text.isdigit() and len(text) <= 5
 
 
+def _is_level(text: str) -> bool:
+    return text in ("error", "warning", "info")
+
+
 def _are_names(text: str) -> bool:
     return not text or all(_DNS_NAME.match(one.strip()) for one in text.split(","))
 
@@ -121,6 +125,9 @@ SETTINGS = (
         "a whole number of days from 0 to 99999",
         _are_days,
     ),
+    Setting(
+        "log", "warning", "What the log tells: error, warning, or info for every request.", "error, warning or info", _is_level
+    ),
 )
 
 
@@ -138,6 +145,7 @@ class Settings(NamedTuple):
     names: tuple[str, ...] = ()
     trust_port: int = 8001
     retention: int = 0
+    log: str = "warning"
 
     @property
     def scheme(self) -> str:
@@ -188,4 +196,5 @@ def read_settings(environ: Mapping[str, str], options: Mapping[str, str | None] 
         names=tuple(name.strip() for name in values["names"].split(",") if name.strip()),
         trust_port=int(values["trust_port"]),
         retention=int(values["retention"]),
+        log=values["log"],
     )

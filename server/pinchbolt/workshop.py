@@ -10,6 +10,7 @@ import msgspec
 
 from pinchbolt.access import rules
 from pinchbolt.access.keys import Keys
+from pinchbolt.access.passphrases import Passphrases
 from pinchbolt.access.people import Device, People
 from pinchbolt.entries import Arrival, Author, read_batch, read_entry
 from pinchbolt.kernel.errors import refuse
@@ -31,6 +32,7 @@ class Workshop:
         self.file = data / DATABASE
         self.log: Log = SqliteLog(self.file, committed)
         self.people = People(self.file)
+        self.passphrases = Passphrases(self.file)
         self.keys = Keys(self.file)
         self.photos = Photos(data / PHOTOS)
         self._folds: dict[str, tuple[int, dict[str, Any]]] = {}
@@ -46,6 +48,7 @@ class Workshop:
         """Write what waits, then shut."""
         self.log.close()
         self.people.close()
+        self.passphrases.close()
         self.keys.close()
 
     def add_person(self, id: str, name: str, role: str) -> None:

@@ -1,11 +1,15 @@
 """People and devices: tables beside the log. Names live here and nowhere else, so that they can be erased."""
 
 import re
+import sqlite3
 import threading
 import time
 import unicodedata
 import uuid
+from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
+from typing import Literal
 
 from msgspec import Struct
 
@@ -17,6 +21,8 @@ from pinchbolt.store.sqlite import connect, received_now
 
 MOST_NAME = 80
 DAY = 24 * 3600
+# How fine the time a device was last seen is kept.
+SEEN_SECONDS = 5 * 60
 # A phone may lie in a drawer over the winter; browsers keep a cookie 400 days at most.
 IDLE_SECONDS = 200 * DAY
 TOKEN_SECONDS = 400 * DAY
@@ -33,6 +39,19 @@ class Device(Struct, frozen=True):
     id: str
     name: str
     person: Person
+
+
+class Listed(Struct, frozen=True):
+    """A device as the owner sees it. Times are seconds since 1970; `unsent` is what the device last said waits on it."""
+
+    id: str
+    name: str
+    person: str
+    state: Literal["paired", "revoked", "unpaired"]
+    paired_at: int
+    seen_at: int
+    unsent: int | None
+    until: int | None
 
 
 class People:
@@ -92,6 +111,15 @@ class People:
             ).fetchall()
         return [(Device(row[0], row[1], Person(*row[2:5])), row[5]) for row in rows]
 
+    def listed(self) -> list[Listed]:
+        """All devices with when they were last seen and what waits on them, the latest first."""
+        with self._lock:
+            rows = self._conn.execute(
+                "SELECT id, name, person, CASE WHEN revoked_at IS NOT NULL THEN 'revoked' WHEN token IS NOT NULL THEN 'paired'"
+                " ELSE 'unpaired' END, paired_at, used_at, unsent, until FROM devices ORDER BY used_at DESC, id"
+            ).fetchall()
+        return [Listed(*row) for row in rows]
+
     def add_device(self, id: str, name: str, person: str) -> Device:
         """Add a device that has no token: it writes, but cannot sign in until it is paired. Raises InputError."""
         self._check_device(id, name, person)
@@ -99,15 +127,16 @@ class People:
             self._put_device(id, name, person, None)
         return self._known(id)
 
-    def invite(self, person: str, seconds: int = CODE_SECONDS) -> str:
-        """A new pairing code for this person, good once."""
+    def invite(self, person: str, seconds: int = CODE_SECONDS, until: int | None = None) -> str:
+        """A new pairing code for this person, good once; its device is let in `until` then, seconds since 1970."""
         if self.person(person) is None:
             raise refuse("person", person, "the id of a person known here")
         code = secrets.new_code()
         now = int(time.time())
         with self._lock:
             self._conn.execute("DELETE FROM codes WHERE expires_at < ?", (now,))
-            self._conn.execute("INSERT INTO codes VALUES (?, ?, ?)", (secrets.hashed(code), person, now + seconds))
+            self._conn.execute("DELETE FROM codes WHERE person IN (SELECT id FROM people WHERE forgotten_at IS NOT NULL)")
+            self._conn.execute("INSERT INTO codes VALUES (?, ?, ?, ?)", (secrets.hashed(code), person, now + seconds, until))
         return code
 
     def pair(self, code: str, device: str, name: str) -> tuple[Device, str]:
@@ -116,46 +145,78 @@ class People:
         if problems:
             raise InputError(problems)
         hashed = secrets.hashed(secrets.read_code(code))
-        now = int(time.time())
+
+        def used_up(conn: sqlite3.Connection) -> tuple[str, int | None]:
+            row = conn.execute(
+                "DELETE FROM codes WHERE hash = ? AND expires_at >= ? RETURNING person, until", (hashed, int(time.time()))
+            ).fetchone()
+            if row is None:
+                raise refuse("code", "a code", "a pairing code that is known, not used and not older than its time")
+            return row
+
+        return self._let_in(used_up, device, name)
+
+    def let_in(self, person: str, device: str, name: str) -> tuple[Device, str]:
+        """Pair a device with a person who has proven otherwise who they are. Raises InputError."""
+        problems = _bad_name("name", name) + _bad_id("device", device)
+        if problems:
+            raise InputError(problems)
+        return self._let_in(lambda _: (person, None), device, name)
+
+    def _let_in(
+        self, who: Callable[[sqlite3.Connection], tuple[str, int | None]], device: str, name: str
+    ) -> tuple[Device, str]:
+        """In one transaction: who it is, and their device with a new token. A refusal uses nothing up."""
         token = secrets.new_token()
         with self._lock:
             conn = self._conn
             conn.execute("BEGIN IMMEDIATE")
             try:
-                row = conn.execute("SELECT person FROM codes WHERE hash = ? AND expires_at >= ?", (hashed, now)).fetchone()
-                if row is None:
-                    raise refuse("code", "a code", "a pairing code that is known, not used and not older than its time")
-                (person,) = row
+                person, until = who(conn)
                 owner = conn.execute("SELECT person FROM devices WHERE id = ?", (device,)).fetchone()
                 if owner is not None and owner[0] != person:
                     raise refuse("device", device, "a device that is nobody else's")
-                conn.execute("DELETE FROM codes WHERE hash = ?", (hashed,))
                 self._put_device(device, name, person, secrets.hashed(token))
+                conn.execute("UPDATE devices SET until = ?, revoked_token = NULL WHERE id = ?", (until, device))
                 conn.execute("COMMIT")
             except BaseException:
                 conn.execute("ROLLBACK")
                 raise
         return self._known(device), token
 
-    def authenticate(self, token: str) -> Device | None:
-        """The device this token belongs to, if it may still come in."""
+    def authenticate(self, token: str, unsent: int | None = None) -> Device | None:
+        """The device this token belongs to, if it may still come in. `unsent` is how many entries it says wait on it."""
         now = int(time.time())
         with self._lock:
             row = self._conn.execute(_DEVICE_TIMES + " WHERE d.token = ?", (secrets.hashed(token),)).fetchone()
             if row is None:
                 return None
-            id, name, person, person_name, role, paired_at, used_at, revoked_at = row
+            id, name, person, person_name, role, paired_at, used_at, revoked_at, until, waits = row
             if revoked_at is not None or now > paired_at + TOKEN_SECONDS or now > used_at + IDLE_SECONDS:
                 return None
-            if now > used_at + DAY:
-                self._conn.execute("UPDATE devices SET used_at = ? WHERE id = ?", (now, id))
+            if until is not None and now > until:
+                return None
+            told = waits if unsent is None else unsent
+            if now > used_at + SEEN_SECONDS or told != waits:
+                # A full disk keeps nobody from reading.
+                with suppress(sqlite3.OperationalError):
+                    self._conn.execute("UPDATE devices SET used_at = ?, unsent = ? WHERE id = ?", (now, told, id))
         return Device(id, name, Person(person, person_name, role))
+
+    def was_shut_out(self, token: str) -> bool:
+        """Whether this token was a device's that was revoked since: it is told so, and drops what it keeps of the record."""
+        with self._lock:
+            return (
+                self._conn.execute("SELECT 1 FROM devices WHERE revoked_token = ?", (secrets.hashed(token),)).fetchone()
+                is not None
+            )
 
     def revoke(self, device: str) -> bool:
         """Shut a device out at once; what it has stored stays. False when it is not known."""
         with self._lock:
             done = self._conn.execute(
-                "UPDATE devices SET revoked_at = ?, token = NULL WHERE id = ?", (int(time.time()), device)
+                "UPDATE devices SET revoked_at = ?, revoked_token = coalesce(token, revoked_token), token = NULL WHERE id = ?",
+                (int(time.time()), device),
             ).rowcount
         return done > 0
 
@@ -188,7 +249,7 @@ class People:
 
 _DEVICE = "SELECT d.id, d.name, p.id, p.name, p.role FROM devices d JOIN people p ON p.id = d.person"
 _DEVICE_TIMES = (
-    "SELECT d.id, d.name, p.id, p.name, p.role, d.paired_at, d.used_at, d.revoked_at"
+    "SELECT d.id, d.name, p.id, p.name, p.role, d.paired_at, d.used_at, d.revoked_at, d.until, d.unsent"
     " FROM devices d JOIN people p ON p.id = d.person"
 )
 

@@ -24,8 +24,8 @@ _EVERYBODY = frozenset({"push", "pull", "read-bikes", "read-people", "read-live"
 
 # What each role asks of the server, by the name of the act.
 ACTS: dict[str, frozenset[str]] = {
-    "owner": _EVERYBODY | {"add-person", "invite"},
-    "mechanic": _EVERYBODY | {"add-person", "invite"},
+    "owner": _EVERYBODY | {"add-person", "invite", "read-devices", "revoke"},
+    "mechanic": _EVERYBODY | {"add-person", "invite", "read-devices", "revoke"},
     "checker": _EVERYBODY,
     "rider": _EVERYBODY,
 }

@@ -1,7 +1,12 @@
-"""What surrounds every answer: the protocol's header, the security headers, and the header demanded of what changes things.
+"""What surrounds every answer: the protocol's header, the security headers, a number to find it by in the log, and what is
+demanded of a request that changes things: the protocol's header, and not to come from another site's page.
 
 It wraps the whole application, so that answers made outside of any route (404, 405) carry the headers too.
 """
+
+import logging
+import secrets
+import time
 
 from litestar.types import ASGIApp, Message, Receive, Scope, Send
 
@@ -26,7 +31,10 @@ HEADERS = {
     "Cross-Origin-Resource-Policy": "same-origin",
     "Permissions-Policy": PERMISSIONS,
 }
+REQUEST_HEADER = "Pinchbolt-Request"
 HSTS = "max-age=31536000"
+
+log = logging.getLogger("pinchbolt.requests")
 
 _SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 _RAW = [(name.lower().encode(), value.encode()) for name, value in HEADERS.items()]
@@ -49,14 +57,49 @@ class Frame:
             added.append((b"strict-transport-security", HSTS.encode()))
 
         async def framed(message: Message) -> None:
+            nonlocal status
             if message["type"] == "http.response.start":
+                status = message["status"]
                 message["headers"] = [*message["headers"], *added]
             await send(message)
 
-        if _must_ask(scope["method"], scope["path"]) and dict(scope["headers"]).get(_ASKED) != PROTOCOL.encode():
-            await _refuse(framed)
-            return
-        await self.app(scope, receive, framed)
+        status = 500
+        began = time.monotonic()
+        number = secrets.token_hex(8)
+        added.append((REQUEST_HEADER.lower().encode(), number.encode()))
+        refusal = _refusal(scope["method"], scope["path"], dict(scope["headers"]))
+        try:
+            if refusal is None:
+                await self.app(scope, receive, framed)
+            else:
+                await _refuse(framed, *refusal)
+        finally:
+            if log.isEnabledFor(logging.INFO):
+                # The route's shape, never the address itself: that may name a person's bike.
+                told = {"method": scope["method"], "route": str(scope.get("path_template", "")), "status": status}
+                log.info(
+                    "request", extra={"told": {"request": number, **told, "ms": round((time.monotonic() - began) * 1000, 1)}}
+                )
+
+
+def _refusal(method: str, path: str, headers: dict[bytes, bytes]) -> tuple[int, str] | None:
+    """Why this request is not even looked at: status and sentence."""
+    if not _must_ask(method, path):
+        return None
+    if headers.get(_ASKED) != PROTOCOL.encode():
+        return 400, _WANTED
+    if not _from_here(headers):
+        return 403, "A page of another site may not change anything here."
+    return None
+
+
+def _from_here(headers: dict[bytes, bytes]) -> bool:
+    """Whether the browser says that our own page asks; who is no browser says nothing of the kind."""
+    site = headers.get(b"sec-fetch-site")
+    if site is not None:
+        return site in (b"same-origin", b"none")
+    origin = headers.get(b"origin")
+    return origin is None or origin.partition(b"://")[2] == headers.get(b"host", b"")
 
 
 def _must_ask(method: str, path: str) -> bool:
@@ -67,12 +110,12 @@ def _must_ask(method: str, path: str) -> bool:
     return not (method == "POST" and path.startswith("/api/calculations/"))
 
 
-async def _refuse(send: Send) -> None:
-    content = problem.body(400, _WANTED, [])
+async def _refuse(send: Send, status: int, detail: str) -> None:
+    content = problem.body(status, detail, [])
     await send(
         {
             "type": "http.response.start",
-            "status": 400,
+            "status": status,
             "headers": [
                 (b"content-type", problem.MEDIA_TYPE.encode()),
                 (b"content-length", str(len(content)).encode()),

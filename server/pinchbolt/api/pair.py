@@ -4,15 +4,14 @@ from typing import Annotated, Any
 
 import msgspec
 from litestar import Request, Response, delete, get, post
-from litestar.datastructures import Cookie
 from msgspec import Meta, Struct
 
 from pinchbolt import __version__
-from pinchbolt.access.people import TOKEN_SECONDS, Device
+from pinchbolt.access.people import Device
 from pinchbolt.api import PROTOCOL
 from pinchbolt.api.problem import Refused
 from pinchbolt.api.throttle import Throttle
-from pinchbolt.api.who import PUBLIC, SIGNED_IN, cookie_name, device_of, is_plain_loopback
+from pinchbolt.api.who import PUBLIC, SIGNED_IN, device_of, let_in
 from pinchbolt.entries.faults import told
 from pinchbolt.entries.signing import Jwk
 from pinchbolt.kernel.errors import InputError
@@ -49,22 +48,13 @@ async def pair(request: Request[Any, Any, Any]) -> Response[dict[str, Any]]:
         raise InputError([{**fault, "given": "a text"} if fault["field"] in ("code", "entry") else fault]) from None
     workshop: Workshop = request.app.state.workshop
     device, token = workshop.people.pair(pairing.code, pairing.device, pairing.name)
-    cookie = Cookie(
-        key=cookie_name(request),
-        value=token,
-        max_age=TOKEN_SECONDS,
-        path="/",
-        httponly=True,
-        secure=not is_plain_loopback(request),
-        samesite="strict",
-    )
-    return Response(_me(request, device), cookies=[cookie], headers={"Cache-Control": "no-store"})
+    return Response(me_of(request, device), cookies=[let_in(request, token)], headers={"Cache-Control": "no-store"})
 
 
 @get("/api/me", opt={"act": SIGNED_IN}, sync_to_thread=False)
 def me(request: Request[Any, Any, Any]) -> Response[dict[str, Any]]:
     """The device that asks, its person, and this server."""
-    return Response(_me(request, device_of(request)), headers={"Cache-Control": "no-store"})
+    return Response(me_of(request, device_of(request)), headers={"Cache-Control": "no-store"})
 
 
 @post("/api/me/key", opt={"act": SIGNED_IN}, status_code=200, request_max_body_size=MOST_BODY)
@@ -86,7 +76,8 @@ def leave(request: Request[Any, Any, Any]) -> None:
     workshop.people.revoke(device_of(request).id)
 
 
-def _me(request: Request[Any, Any, Any], device: Device) -> dict[str, Any]:
+def me_of(request: Request[Any, Any, Any], device: Device) -> dict[str, Any]:
+    """The device, its person, and this server."""
     person = device.person
     return {
         "device": {"id": device.id, "name": device.name},

@@ -1,13 +1,15 @@
 """The people of the workshop, as far as the asker may know them; and letting a rider or a checker in."""
 
+import time
 from typing import Annotated, Any
 
 import msgspec
+import segno
 from litestar import Request, Response, get, post
 from litestar.params import FromPath
 from msgspec import Meta, Struct
 
-from pinchbolt.access.people import CODE_SECONDS, MOST_NAME, Person
+from pinchbolt.access.people import CODE_SECONDS, DAY, MOST_NAME, Person
 from pinchbolt.access.rules import LETS_IN, NAMES, lets_in
 from pinchbolt.api.problem import Refused
 from pinchbolt.api.who import device_of
@@ -23,14 +25,24 @@ class NewPerson(Struct, forbid_unknown_fields=True, frozen=True):
     role: str
 
 
+class Invitation(Struct, forbid_unknown_fields=True, frozen=True):
+    """For how many minutes the code is good, and after how many days the device it lets in is shut out again by itself."""
+
+    minutes: Annotated[int, Meta(ge=1, le=7 * 24 * 60)] = CODE_SECONDS // 60
+    days: Annotated[int, Meta(ge=1, le=400)] | None = None
+
+
 class Invited(Struct, frozen=True):
-    """A one-time pairing code and for how many seconds it is good."""
+    """A one-time pairing code, for how many seconds it is good, its link, and that as a QR code (a data: address of an SVG)."""
 
     code: str
     seconds: int
+    link: str
+    qr: str
 
 
 _read = msgspec.json.Decoder(NewPerson).decode
+_read_invitation = msgspec.json.Decoder(Invitation).decode
 
 
 @get("/api/people", opt={"act": "read-people"}, sync_to_thread=False)
@@ -67,5 +79,15 @@ async def invite(id: FromPath[str], request: Request[Any, Any, Any]) -> Response
         raise Refused(404, "There is no such person.")
     if not lets_in(asker.role, person.role) and person.id != asker.id:
         raise Refused(403, f"A {asker.role} may not let a {person.role} in.")
-    made = Invited(workshop.people.invite(id), CODE_SECONDS)
+    body = await request.body()
+    try:
+        asked = _read_invitation(body) if body else Invitation()
+    except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError) as error:
+        raise InputError([told(error, body)]) from None
+    seconds = asked.minutes * 60
+    until = None if asked.days is None else int(time.time()) + asked.days * DAY
+    code = workshop.people.invite(id, seconds, until)
+    # The code stands behind #, so that it is never sent in a request line nor logged.
+    link = f"{request.url.scheme}://{request.url.netloc}/pair#{code}"
+    made = Invited(code, seconds, link, segno.make(link, error="m").svg_data_uri(scale=4, light="#fff"))
     return Response(made, headers={"Cache-Control": "no-store"})

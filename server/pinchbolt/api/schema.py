@@ -7,11 +7,12 @@ import msgspec
 from litestar import Response, get
 
 from pinchbolt import __version__
-from pinchbolt.access.people import Person
+from pinchbolt.access.people import Listed, Person
 from pinchbolt.api import PROTOCOL, PROTOCOL_HEADER
 from pinchbolt.api.calculations import MOST_BODY
+from pinchbolt.api.login import Login
 from pinchbolt.api.pair import Pairing
-from pinchbolt.api.people import Invited, NewPerson
+from pinchbolt.api.people import Invitation, Invited, NewPerson
 from pinchbolt.api.sync import MOST_PULLED, USUAL_PULLED
 from pinchbolt.api.who import COOKIE, PUBLIC
 from pinchbolt.entries.batch import MOST_BATCH_BYTES, MOST_ENTRIES
@@ -210,7 +211,19 @@ def _people() -> Schema:
     add["responses"]["201"] = add["responses"].pop("200")
     invite = _operation("A one-time pairing code for a person", {"$ref": "#/components/schemas/Invited"})
     invite["parameters"] = [{"name": "id", "in": "path", "required": True, "schema": {"type": "string", "format": "uuid"}}]
+    asked = {"application/json": {"schema": {"$ref": "#/components/schemas/Invitation"}}}
+    invite["requestBody"] = {"required": False, "content": asked}
+    shut_out = _operation("Shut a device out", None)
+    shut_out["parameters"] = invite["parameters"]
+    listed = {"type": "array", "items": {"$ref": "#/components/schemas/Listed"}}
+    me = {"$ref": "#/components/schemas/Me"}
+    login = _operation(
+        "Let an owner's machine in by passphrase", me, open_to_all=True, body={"$ref": "#/components/schemas/Login"}
+    )
     return {
+        "/api/devices": {"get": _operation("The devices, when last seen and what waits on them", listed)},
+        "/api/devices/{id}/revoke": {"post": _changing(shut_out)},
+        "/api/login": {"post": _changing(login)},
         "/api/people": {"get": _operation("The people of the workshop", people), "post": _changing(add)},
         "/api/people/{id}/invite": {"post": _changing(invite)},
     }
@@ -262,7 +275,21 @@ def _query(name: str, schema: Schema) -> Schema:
 
 def _components() -> Schema:
     _, made = msgspec.json.schema_components(
-        [Envelope, Pushed, Pairing, Jwk, Head, Person, NewPerson, Invited, *BODIES.values(), DescribeEvent],
+        [
+            Envelope,
+            Pushed,
+            Pairing,
+            Jwk,
+            Head,
+            Person,
+            NewPerson,
+            Invited,
+            Invitation,
+            Listed,
+            Login,
+            *BODIES.values(),
+            DescribeEvent,
+        ],
         ref_template="#/components/schemas/{name}",
     )
     text = {"type": "string"}

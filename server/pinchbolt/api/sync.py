@@ -10,6 +10,7 @@ from litestar.params import QueryParameter
 
 from pinchbolt.access import rules
 from pinchbolt.api.problem import Refused
+from pinchbolt.api.throttle import EachThrottle
 from pinchbolt.api.who import device_of
 from pinchbolt.entries.batch import MOST_BATCH_BYTES
 from pinchbolt.entries.fields import MOST_WHOLE
@@ -18,6 +19,8 @@ from pinchbolt.workshop import Workshop
 
 MOST_PULLED = 1000
 USUAL_PULLED = 200
+# A phone sends a batch when something was noted; only one gone wild sends a hundred in a second, for a minute.
+PUSHES_A_MINUTE = 6000
 # Pushes that may wait for the disk before the next is told to come back.
 MOST_WAITING = 200
 
@@ -30,6 +33,10 @@ async def push(request: Request[Any, Any, Any]) -> Response[bytes]:
     workshop: Workshop = request.app.state.workshop
     if workshop.log.waiting() > MOST_WAITING:
         raise Refused(429, "Too many are sending at once.", headers={"Retry-After": "2"})
+    throttle: EachThrottle = request.app.state.pushes
+    wait = throttle.wait(device_of(request).id)
+    if wait > 0:
+        raise Refused(429, "This device sends too often.", headers={"Retry-After": str(wait)})
     pushed = await asyncio.wrap_future(workshop.submit(device_of(request), await request.body()))
     return _json(_encode(pushed))
 

@@ -1,4 +1,4 @@
-"""Letting only so many tries through in a minute."""
+"""Letting only so many tries through in a minute: of the whole server, or of each device."""
 
 import time
 from collections import deque
@@ -23,3 +23,15 @@ class Throttle:
             return max(1, int(self._tries[0] + self._seconds - now) + 1)
         self._tries.append(now)
         return 0
+
+
+class EachThrottle:
+    """At most `most` tries of each device in any minute; only devices that are let in are counted, so it stays small."""
+
+    def __init__(self, most: int) -> None:
+        self._most = most
+        self._each: dict[str, Throttle] = {}
+
+    def wait(self, device: str) -> int:
+        """As `Throttle.wait`, for this device."""
+        return self._each.setdefault(device, Throttle(self._most)).wait()

@@ -7,15 +7,20 @@ from ipaddress import ip_address
 from typing import Any
 
 from litestar.connection import ASGIConnection
+from litestar.datastructures import Cookie
 from litestar.handlers.base import BaseRouteHandler
 
 from pinchbolt.access import rules
-from pinchbolt.access.people import Device
+from pinchbolt.access.people import TOKEN_SECONDS, Device
 from pinchbolt.api.problem import Refused
 from pinchbolt.workshop import Workshop
 
 PUBLIC = "public"
 SIGNED_IN = "signed-in"
+
+# How many entries wait on the device, as it says itself; and that it was shut out, as the server says.
+UNSENT_HEADER = "Pinchbolt-Unsent"
+REVOKED_HEADER = "Pinchbolt-Revoked"
 
 COOKIE = "pinchbolt"
 SECURE_COOKIE = "__Host-pinchbolt"
@@ -45,12 +50,33 @@ def admit(connection: Asking, handler: BaseRouteHandler) -> None:
         return
     token = connection.cookies.get(cookie_name(connection))
     workshop: Workshop = connection.app.state.workshop
-    device = workshop.people.authenticate(token) if token else None
+    device = workshop.people.authenticate(token, _unsent(connection)) if token else None
     if device is None:
+        if token and workshop.people.was_shut_out(token):
+            raise Refused(401, "This device was shut out of this workshop.", headers={REVOKED_HEADER: "yes"})
         raise Refused(401, "This device is not paired with this workshop, or not any more.")
     if act != SIGNED_IN and not rules.may(device.person.role, str(act)):
         raise Refused(403, f"A {device.person.role} may not do this.")
     connection.state.device = device
+
+
+def _unsent(connection: Asking) -> int | None:
+    """How many entries the device says wait on it; None when it does not say, or nothing that can be believed."""
+    said = connection.headers.get(UNSENT_HEADER, "")
+    return int(said) if said.isascii() and said.isdigit() and len(said) <= 7 else None
+
+
+def let_in(request: Asking, token: str) -> Cookie:
+    """The cookie of a device just paired."""
+    return Cookie(
+        key=cookie_name(request),
+        value=token,
+        max_age=TOKEN_SECONDS,
+        path="/",
+        httponly=True,
+        secure=not is_plain_loopback(request),
+        samesite="strict",
+    )
 
 
 def device_of(connection: Asking) -> Device:

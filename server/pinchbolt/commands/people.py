@@ -28,7 +28,7 @@ def pair(person: str, role: str | None, url: str | None, **options: str | None) 
     settings = settings_from(**options)
     with Workshop(settings.data) as workshop:
         try:
-            code = workshop.people.invite(_find(workshop.people, person, role))
+            code = workshop.people.invite(find(workshop.people, person, role))
         except InputError as error:
             refuse(error)
     made = link((url or f"{settings.scheme}://{settings.host}:{settings.port}").rstrip("/"), code)
@@ -37,7 +37,8 @@ def pair(person: str, role: str | None, url: str | None, **options: str | None) 
         segno.make(made, error="m").terminal(compact=True)
 
 
-def _find(people: People, named: str, role: str | None) -> str:
+def find(people: People, named: str, role: str | None) -> str:
+    """The id of the person named so; with a role one that is not known is added. Raises InputError."""
     by_id = people.person(named)
     found = [by_id] if by_id is not None else people.named(named)
     if len(found) > 1:

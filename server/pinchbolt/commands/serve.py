@@ -13,6 +13,7 @@ import uvicorn
 
 from pinchbolt import demo as scenario
 from pinchbolt.app import create_app
+from pinchbolt.commands.logging import log_to_stderr
 from pinchbolt.commands.options import setting_options, settings_from
 from pinchbolt.commands.people import link
 from pinchbolt.lan.addresses import host_name, own_addresses, own_names
@@ -67,6 +68,7 @@ def _owner(workshop: Workshop) -> str:
 
 
 def _run(settings: Settings, code: str) -> None:
+    log_to_stderr(settings.log)
     authority = _authority(settings) if settings.lan else None
     files = authority.files if authority else None
     config = uvicorn.Config(
@@ -78,7 +80,8 @@ def _run(settings: Settings, code: str) -> None:
         ssl_keyfile=files.key if files else settings.key or None,
         access_log=False,
         server_header=False,
-        log_level="warning",
+        # The log is set up above, one for all.
+        log_config=None,
         # A phone that syncs every minute keeps its line.
         timeout_keep_alive=75,
         # Streams of news never end by themselves; pushes under way get this long, in seconds.
@@ -126,7 +129,7 @@ class Door:
             create_page(authority, settings.workshop, address),
             access_log=False,
             server_header=False,
-            log_level="warning",
+            log_config=None,
             limit_concurrency=50,
         )
         self._server = uvicorn.Server(config)
