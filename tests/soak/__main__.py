@@ -1,0 +1,100 @@
+"""`make soak`: thousands of schedules, hundreds of kills, and one table at the end. Exit code 1 when anything was lost.
+
+It stops by itself: at the counts asked for, or when the time is over.
+"""
+
+import argparse
+import json
+import os
+import random
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from tests.soak import flips, kills
+
+ROOT = Path(__file__).parents[2]
+
+
+def schedules(count: int, seconds: float, workers: int) -> "list[subprocess.Popen[str]]":
+    environ = {**os.environ, "PYTHONPATH": os.pathsep.join([str(ROOT / "server"), str(ROOT)])}
+    share = -(-count // workers)
+    call = [sys.executable, "-m", "tests.soak.schedules", str(share), str(seconds)]
+    return [subprocess.Popen(call, cwd=ROOT, env=environ, stdout=subprocess.PIPE, text=True) for _ in range(workers)]
+
+
+def soak(args: argparse.Namespace) -> dict[str, int]:
+    """All figures of one run; raises when something was lost on the way."""
+    began = time.monotonic()
+    seconds = args.minutes * 60
+    started = schedules(args.schedules, seconds, args.workers)
+    try:
+        with tempfile.TemporaryDirectory(prefix="pinchbolt-soak-") as folder:
+            killed, data = kills.soak(Path(folder), args.kills, began + seconds, args.seed)
+            chance = random.Random(args.seed)
+            conn = flips.small(data, Path(folder) / "small.sqlite3")
+            found = sum(flips.flip(conn, chance) for _ in range(args.flips))
+            refused = flips.bad_inputs(conn, chance, args.inputs)
+            conn.close()
+        ordered: dict[str, int] = {}
+        for worker in started:
+            said, _ = worker.communicate()
+            if worker.returncode != 0:
+                raise SystemExit("a schedule lost something; its steps stand above")
+            for name, many in json.loads(said.splitlines()[-1]).items():
+                ordered[name] = ordered.get(name, 0) + many
+    finally:
+        for worker in started:
+            worker.kill()
+            worker.wait()
+            assert worker.stdout is not None
+            worker.stdout.close()
+    return {
+        "schedules": ordered["schedules"],
+        "kills within schedules (files as they lay)": ordered["kills"],
+        "restores within schedules": ordered["restores"],
+        "kills of real processes (SIGKILL)": killed["kills"],
+        "entries written": ordered["written"] + killed["written"],
+        "entries found": ordered["found"] + killed["found"],
+        "duplicates": ordered["duplicates"] + killed["duplicates"],
+        "refused and accounted for": ordered["refused"] + killed["refused"],
+        "unaccounted for": ordered["unaccounted"] + killed["unaccounted"],
+        "byte flips": args.flips,
+        "byte flips found by verify": found,
+        "bad inputs tried": args.inputs,
+        "bad inputs refused": refused,
+        "seconds": round(time.monotonic() - began),
+    }
+
+
+def is_sound(figures: dict[str, int]) -> bool:
+    """Whether the table says that nothing was lost."""
+    return (
+        figures["entries written"] == figures["entries found"] + figures["refused and accounted for"]
+        and figures["duplicates"] == figures["unaccounted for"] == 0
+        and figures["byte flips"] == figures["byte flips found by verify"]
+    )
+
+
+def main() -> int:
+    parser = argparse.ArgumentParser(prog="make soak", description=__doc__)
+    parser.add_argument("--schedules", type=int, default=10_000)
+    parser.add_argument("--kills", type=int, default=500)
+    parser.add_argument("--flips", type=int, default=2_000)
+    parser.add_argument("--inputs", type=int, default=20_000)
+    parser.add_argument("--minutes", type=float, default=20.0, help="stop then, whatever was reached")
+    parser.add_argument("--workers", type=int, default=os.cpu_count() or 1, help="processes for the schedules")
+    parser.add_argument("--seed", type=int, default=int(time.time()))
+    args = parser.parse_args()
+    figures = soak(args)
+    print(f"seed {args.seed}")
+    for name, many in figures.items():
+        print(f"{name:45}{many:>12,}")
+    print("nothing lost" if is_sound(figures) else "SOMETHING WAS LOST")
+    return 0 if is_sound(figures) else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
