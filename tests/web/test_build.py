@@ -411,7 +411,7 @@ HEAD = "slot,name,claimed\n"
             (HEAD + "stem,,128\n,a,128\n").encode(), 0, ["No name is given", "No slot is given"], id="no name, no slot"
         ),
         pytest.param((HEAD + "stem,a,128 lb\n").encode(), 0, ["128 lb, wanted g"], id="another unit"),
-        pytest.param((HEAD + "stem,a,1e999\n").encode(), 0, ["wanted g"], id="beyond all numbers"),
+        pytest.param((HEAD + "stem,a,1e999\n").encode(), 0, ["is not a number"], id="beyond all numbers"),
     ],
 )
 def test_every_row_is_whole_or_kept_with_its_reason(builder: Page, content: bytes, good: int, said: list[str]) -> None:
