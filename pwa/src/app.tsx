@@ -38,6 +38,12 @@ const Event = lazy(() => import("./screens/lineup/event").then((m) => m.Event));
 const StartList = lazy(() => import("./screens/lineup/start-list").then((m) => m.StartList));
 const Labels = lazy(() => import("./screens/lineup/labels").then((m) => m.Labels));
 const PlateSheet = lazy(() => import("./screens/lineup/plate").then((m) => m.PlateSheet));
+const Baselines = lazy(() => import("./screens/bike/baselines").then((m) => m.Baselines));
+const SeasonSheet = lazy(() => import("./screens/bike/season").then((m) => m.SeasonSheet));
+const Wear = lazy(() => import("./screens/bike/wear").then((m) => m.Wear));
+const MovePart = lazy(() => import("./screens/bike/part-run").then((m) => m.MovePart));
+const DueSheet = lazy(() => import("./screens/due/due").then((m) => m.DueSheet));
+const Intervals = lazy(() => import("./screens/due/intervals").then((m) => m.Intervals));
 const Bench = lazy(() => import("./screens/bench/bench").then((m) => m.Bench));
 const Calculation = lazy(() => import("./screens/bench/calculation").then((m) => m.CalculationScreen));
 const Device = lazy(() => import("./screens/device/device").then((m) => m.Device));
@@ -90,6 +96,12 @@ export function App() {
           <Route path="/lineup/:id/labels" component={Labels} />
           <Route path="/lineup/:id/plate/:plate" component={PlateSheet} />
           <Route path="/lineup/:id/plate/:plate/check/:check" component={CheckRun} />
+          <Route path="/bike/:id/baselines" component={Baselines} />
+          <Route path="/bike/:id/season/:setting" component={SeasonSheet} />
+          <Route path="/bike/:id/wear" component={Wear} />
+          <Route path="/bike/:id/move/:part" component={MovePart} />
+          <Route path="/due" component={DueSheet} />
+          <Route path="/due/intervals" component={Intervals} />
           <Route path="/bench" component={Bench} />
           <Route path="/bench/:calculation" component={Calculation} />
           <Route path="/device" component={Device} />

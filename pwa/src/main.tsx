@@ -2,6 +2,7 @@ import { render } from "preact";
 import { App } from "./app";
 import { startDevice, startServiceWorker } from "./device";
 import { kernel } from "./kernel/client";
+import { startNotices } from "./notices";
 import { refreshIdentity } from "./store/pairing";
 import { startPhotos } from "./store/photos";
 import { startSync } from "./store/sync";
@@ -23,6 +24,7 @@ requestAnimationFrame(() =>
   requestAnimationFrame(() => {
     startSync();
     startPhotos();
+    startNotices();
     void startServiceWorker().then(warmReader);
     void refreshIdentity();
   }),

@@ -47,7 +47,7 @@ export const words = {
   km: (km: number) => `${Math.round(km).toLocaleString()} km`,
   cells: { rider: "Rider", use: "For", run: "Run", weighs: "Weighs" },
 
-  places: { bikes: "Bikes", lineup: "Line-up", bench: "Bench", device: "Device" },
+  places: { bikes: "Bikes", lineup: "Line-up", bench: "Bench", due: "Due", device: "Device" },
   tabs: { now: "Now", build: "Build", position: "Position", log: "Log", checks: "Checks" },
   ways: { check: "Check", adjust: "Adjust", measure: "Measure", ride: "Ride", note: "Note", fault: "Fault" },
   verdicts: { fit: "Fit to ride", care: "Ride with care", "not-fit": "Not fit to ride", "not-complete": "Not complete" },
@@ -79,6 +79,8 @@ export const words = {
   },
 
   bikes: {
+    all: "All bikes",
+    more: (count: number) => `${count} more`,
     search: "Find a bike or a rider",
     newBike: "New bike",
     unnamed: "Unnamed bike",
@@ -89,7 +91,6 @@ export const words = {
     notPairedHow: "Open the link, or scan the code, that the workshop's server shows for you. The bench works without it.",
     notHere: "Not on this phone",
     notHereHelp: "This phone keeps nothing of this bike: it may not have come over yet, or is not yours to see.",
-    openFault: (what: string) => `Open fault: ${what}`,
     checked: (day: string, who: string) => `Checked ${day} by ${who}`,
     name: "Name",
     nameHelp: "What people call it.",
@@ -372,7 +373,8 @@ export const words = {
     why: "What was found",
     checksHere: "Checks here",
     notSeenYet: "Not seen yet.",
-    twiceHelp: (count: number) => `Checked ${count} times. Unless the later checker knew the earlier check, the worse one counts.`,
+    twiceHelp: (count: number) =>
+      `Checked ${count} times. Unless the later checker knew the earlier check, the worse one counts.`,
     changes: "Changes",
     putOnList: "Put on the start list",
     oneStarter: "One more starter",
@@ -391,7 +393,8 @@ export const words = {
     foundAs: (what: string, event: string, plate: string) => `${what}. Found at ${event}, plate ${plate}`,
     notStarting: "Not starting",
     fromTable: "From a table",
-    fromTableHelp: "A CSV file with a column “plate” and one or more of “name” and “bike”. Nothing is recorded before you have seen what it says.",
+    fromTableHelp:
+      "A CSV file with a column “plate” and one or more of “name” and “bike”. Nothing is recorded before you have seen what it says.",
     openTable: "Open a file",
     tableTaken: (count: number) => (count === 1 ? "1 starter taken" : `${count} starters taken`),
     file: {

@@ -5,6 +5,7 @@ import type { Kept } from "../store/types";
 import { scriptAddress } from "../trusted";
 import type * as B from "./build-types";
 import type * as T from "./types";
+import type * as U from "./use-types";
 import workerAddress from "./worker.ts?worker&url";
 
 /** Inputs that cannot be taken, each with its field, what was given and what is wanted. */
@@ -87,7 +88,10 @@ function ask(message: string): Promise<string> {
 }
 
 async function call<Answer>(message: object | string): Promise<Answer> {
-  const text = await ask(typeof message === "string" ? message : JSON.stringify(message));
+  return answered<Answer>(await ask(typeof message === "string" ? message : JSON.stringify(message)));
+}
+
+function answered<Answer>(text: string): Answer {
   const told = JSON.parse(text) as { ok: Answer } | { problems: T.Problem[] } | { failed: string };
   if ("ok" in told) return told.ok;
   if ("problems" in told) throw new InputProblems(told.problems);
@@ -102,6 +106,15 @@ function entriesText(kept: Kept[]): string {
 function folded<State>(what: "fold" | "summary", subject: string, kept: Kept[]): Promise<State> {
   return call<State>(`{"do":"${what}","subject":${JSON.stringify(subject)},"entries":${entriesText(kept)}}`);
 }
+
+/** A question about a subject's entries, all of them or those after a snapshot (JSON text, as `freeze` gave it). */
+function ofEntries(what: string, subject: string, kept: Kept[], snapshot: string, more: object): string {
+  const rest = Object.entries(more).map(([name, value]) => `,"${name}":${JSON.stringify(value)}`);
+  const from = snapshot === "" ? "" : `,"snapshot":${snapshot}`;
+  return `{"do":"${what}","subject":${JSON.stringify(subject)},"entries":${entriesText(kept)}${from}${rest.join("")}}`;
+}
+
+const OK = '{"ok": ';
 
 /** Things that never change while the program runs are asked once. */
 function once<Answer>(message: object): () => Promise<Answer> {
@@ -124,6 +137,8 @@ export const kernel = {
   },
   declarations: once<T.Calculation[]>({ do: "declarations" }),
   settings: once<T.Setting[]>({ do: "settings" }),
+  /** The shipped intervals; a workshop's or a bike's own win over them. */
+  intervals: once<U.Interval[]>({ do: "intervals" }),
   interfaces: once<T.Interface[]>({ do: "interfaces" }),
   /** Throws InputProblems. Inputs are in base units. */
   run: (calculation: string, inputs: Record<string, unknown>) => call<T.Answer>({ do: "run", calculation, inputs }),
@@ -131,6 +146,34 @@ export const kernel = {
   foldEvent: (subject: string, kept: Kept[]) => folded<T.EventState>("fold", subject, kept),
   foldShop: (kept: Kept[]) => folded<T.ShopState>("fold", "workshop", kept),
   summary: (subject: string, kept: Kept[]) => folded<T.Summary>("summary", subject, kept),
+  /** A bike folded with what is due at `now`; null when `snapshot` does not serve. `own` are the workshop's intervals. */
+  open: (subject: string, kept: Kept[], snapshot: string, now: string, own: Record<string, unknown>[]) =>
+    call<U.OpenedBike | null>(ofEntries("open", subject, kept, snapshot, { now, own })),
+  /** The same without the state: one line of a list. */
+  line: (subject: string, kept: Kept[], snapshot: string, now: string, own: Record<string, unknown>[]) =>
+    call<U.BikeLine | null>(ofEntries("line", subject, kept, snapshot, { now, own })),
+  /** A snapshot to go on from, as the JSON text it is kept as; null when `snapshot` does not serve to build upon. */
+  freeze: async (
+    subject: string,
+    kept: Kept[],
+    snapshot: string,
+  ): Promise<{ text: string; key: string; count: number } | null> => {
+    const answer = await ask(ofEntries("freeze", subject, kept, snapshot, {}));
+    const frozen = answered<{ key: string; count: number } | null>(answer);
+    return frozen === null ? null : { text: answer.slice(OK.length, -1), key: frozen.key, count: frozen.count };
+  },
+  dueRanked: (rows: U.DueRow[]) => call<U.DueRow[]>({ do: "due-ranked", rows }),
+  spoken: (text: string, state: Pick<T.BikeState, "settings" | "measures">) => call<U.Spoken>({ do: "spoken", text, state }),
+  /** `baseline` is an entry; null for the last one. */
+  stepsBack: (state: Pick<T.BikeState, "settings" | "baselines">, baseline: string | null) =>
+    call<U.StepsBack>({ do: "steps-back", state, baseline }),
+  compare: (before: T.BikeState, after: T.BikeState) => call<U.Compared>({ do: "compare", before, after }),
+  partTotals: (states: Pick<T.BikeState, "subject" | "described" | "parts" | "removed">[]) =>
+    call<U.PartTotal[]>({ do: "part-totals", states }),
+  worn: (state: T.BikeState) => call<U.Worn[]>({ do: "worn", state }),
+  doubts: (state: T.BikeState, what: string, value: number, plusMinus: number | null) =>
+    call<U.Doubt[]>({ do: "doubts", state, what, value, plus_minus: plusMinus }),
+  doubtsOfRide: (km: number, hours: number | null) => call<U.Doubt[]>({ do: "doubts-of-ride", km, hours }),
   /** What is due at `now` (ISO); `own` are the workshop's intervals. */
   due: (state: T.BikeState, now: string, own: Record<string, unknown>[] = []) => call<T.Due[]>({ do: "due", state, now, own }),
   /** `bikes` by bare UUID. */

@@ -356,6 +356,8 @@ export interface Due {
   text: string;
   left: number | null;
   unit: string;
+  /** The day it falls on (ISO), by the calendar or by how much the bike is ridden; null when neither tells. */
+  on: string | null;
   source: string;
   snoozed: { until: string; reason: string | null; by: string | null } | null;
 }

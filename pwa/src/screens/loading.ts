@@ -2,77 +2,20 @@
 
 import { useSignalEffect } from "@preact/signals";
 import { useEffect, useState } from "preact/hooks";
+import { type Listed, lineOf, listBikes, loadShop, type Opened, openBike } from "../folding";
 import { kernel } from "../kernel/client";
-import type { BikeState, CheckDefinition, Due, ShopState } from "../kernel/types";
-import kernelAddress from "../kernel/worker.ts?worker&url";
-import { keep } from "../store/drafts";
+import type { CheckDefinition, ShopState } from "../kernel/types";
 import { changed, record } from "../store/record";
 import type { Kept } from "../store/types";
 
-export interface BikeNow {
-  state: BikeState;
-  due: Due[];
-  kept: Kept[];
-}
+export type BikeNow = Opened;
 
-interface Cached {
-  key: string;
-  now: Promise<BikeNow>;
-}
-
-const cache = new Map<string, Cached>();
 const settled = new Map<string, BikeNow>();
 
-/** What was folded last, kept so that the next visit shows it before the engine has even started. */
-interface Folded {
-  key: string;
-  state: BikeState;
-  due: Due[];
-}
-
-/**
- * Two readings with the same key come to the same: same entries, same places given by the server, same day, and the same kernel
- * (its address carries the hash of its text).
- */
-function keyOf(kept: Kept[], shop: Kept[]): string {
-  const counted = [kept, shop].map((list) => {
-    const placed = list.reduce((sum, one) => sum + (one.seq ?? 0), 0);
-    return `${list.length} ${placed} ${list.at(-1)?.id ?? ""}`;
-  });
-  return [...counted, new Date().toDateString(), kernelAddress].join(" ");
-}
-
 async function loadBike(subject: string): Promise<BikeNow | null> {
-  const kept = await record.entries(subject);
-  if (kept.length === 0) return null;
-  const shop = await record.entries("workshop");
-  const key = keyOf(kept, shop);
-  let cached = cache.get(subject);
-  if (cached === undefined || cached.key !== key) {
-    const now = fold(subject, kept, shop, key);
-    cached = { key, now };
-    cache.set(subject, cached);
-    now.catch(() => cache.delete(subject));
-  }
-  const now = await cached.now;
-  settled.set(subject, now);
+  const now = await openBike(subject);
+  if (now !== null) settled.set(subject, now);
   return now;
-}
-
-async function fold(subject: string, kept: Kept[], shopKept: Kept[], key: string): Promise<BikeNow> {
-  const place = `folded ${subject}`;
-  // While developing, the kernel's address says nothing about its text.
-  const held = import.meta.env.DEV ? undefined : await keep.get<Folded>(place);
-  if (held?.key === key) return { state: held.state, due: held.due, kept };
-  const [state, shop] = await Promise.all([kernel.fold(subject, kept), kernel.foldShop(shopKept)]);
-  const due = await kernel.due(state, new Date().toISOString(), shop.intervals);
-  // A phone with no room left still shows the bike.
-  await keep.set(place, { key, state, due } satisfies Folded).catch(() => undefined);
-  return { state, kept, due };
-}
-
-async function loadShop(): Promise<ShopState> {
-  return kernel.foldShop(await record.entries("workshop"));
 }
 
 /** undefined while it loads, null when the phone keeps nothing of it. What was seen last shows at once. */
@@ -81,14 +24,59 @@ export function useBike(id: string): BikeNow | null | undefined {
   return useLoaded(() => loadBike(subject), subject, settled.get(subject));
 }
 
+/** All bikes with everything of theirs: dear where there are many. A list needs `useBikeLines` only. */
 export function useBikes(): BikeNow[] | undefined {
-  return useLoaded(loadBikes, "bikes", settled.size > 0 ? [...settled.values()] : undefined);
+  return useLoaded(loadBikes, "bikes", undefined);
 }
 
 async function loadBikes(): Promise<BikeNow[]> {
   const subjects = await record.subjects("bike/");
   const loaded = await Promise.all(subjects.map(loadBike));
   return loaded.filter((one) => one !== null);
+}
+
+/** How many lines are folded between two showings of the list. */
+const AT_A_TIME = 12;
+
+let listed: Listed[] | undefined;
+
+/** One line a bike: what is kept at once, the others as they are folded. */
+export function useBikeLines(): Listed[] | undefined {
+  const [bikes, setBikes] = useState(listed);
+  const [failed, setFailed] = useState<unknown>(null);
+  const [turn, setTurn] = useState(0);
+  useSignalEffect(() => setTurn(changed.value));
+  useEffect(() => {
+    let over = false;
+    const show = (next: Listed[]) => {
+      if (over) return;
+      listed = next;
+      setBikes(next);
+    };
+    readLines(show, () => over).catch(setFailed);
+    return () => {
+      over = true;
+    };
+  }, [turn]);
+  if (failed !== null) throw failed;
+  return bikes;
+}
+
+async function readLines(show: (bikes: Listed[]) => void, over: () => boolean): Promise<void> {
+  const { made, bikes } = await listBikes();
+  show(bikes);
+  const lines = new Map(bikes.map((bike) => [bike.subject, bike]));
+  const waiting = bikes.filter((bike) => bike.line === null);
+  for (const [i, bike] of waiting.entries()) {
+    if (over()) return;
+    lines.set(bike.subject, { ...bike, line: await lineOf(bike.subject, made) });
+    if ((i + 1) % AT_A_TIME === 0 || i + 1 === waiting.length) show([...lines.values()]);
+  }
+}
+
+/** The entries of a subject in the order of the fold. */
+export function useEntries(subject: string): Kept[] | undefined {
+  return useLoaded(() => record.entries(subject), `entries ${subject}`, undefined);
 }
 
 /** Every check that can be made here: those shipped and the workshop's own. */

@@ -1,11 +1,14 @@
 /** The phone's own keeping: one IndexedDB with the entries, the refused ones, the pen, and small things kept. */
 
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from "idb";
+import type { SigningKey } from "./signing";
 import type { Identity, Kept, Person } from "./types";
 
 /** What a subject's entries came to, kept so that it need not be folded anew; see snapshots.ts. */
 export interface FoldRow {
   subject: string;
+  /** The kernel that made it: another one may come to something else. */
+  by: string;
   /** Of which revision `state` is. */
   revision: number;
   /** The kernel's snapshot as JSON text, of the first `rows` entries, the last of which stands at `key`; "" for none. */
@@ -20,9 +23,9 @@ export interface FoldRow {
 export interface LineRow {
   subject: string;
   revision: number;
-  /** Of which revision and day `line` is; another day has other things due. */
+  /** Of which revision and circumstances (day, intervals, kernel) `line` is: another day has other things due. */
   lineRevision: number;
-  day: string;
+  made: string;
   line: unknown;
 }
 
@@ -64,6 +67,7 @@ export interface Facts {
   people: Person[];
   pen: Pen;
   pulled: Pulled;
+  key: SigningKey;
 }
 
 interface Schema extends DBSchema {
@@ -115,6 +119,16 @@ function upgrade(
     tx.objectStore("entries").createIndex("story", ["subject", "stamp"]);
     db.createObjectStore("folds", { keyPath: "subject" });
     db.createObjectStore("lines", { keyPath: "subject" });
+    if (from === 1) void firstLines(tx);
+  }
+}
+
+/** Every subject there is has its line, or it would not be listed. */
+async function firstLines(tx: IDBPTransaction<Schema, StoreName[], "versionchange">): Promise<void> {
+  let cursor = await tx.objectStore("entries").index("subject").openKeyCursor(null, "nextunique");
+  while (cursor !== null) {
+    await tx.objectStore("lines").put({ subject: cursor.key, revision: 1, lineRevision: 0, made: "", line: null });
+    cursor = await cursor.continue();
   }
 }
 

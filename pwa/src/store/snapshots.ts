@@ -6,7 +6,7 @@
  * it is taken away in the same transaction when an entry arrives that sorts before its end, or one that strikes another out.
  */
 
-import { type Database, database, type FoldRow, type LineRow, type Row, type Writing, writing } from "./database";
+import { database, type FoldRow, type LineRow, type Row, type Writing, writing } from "./database";
 import type { Entry, Kept } from "./types";
 
 export function placeOf(row: { stamp: string; id: string }): string {
@@ -54,7 +54,7 @@ export async function forgetFolds(tx: Writing): Promise<void> {
 }
 
 function freshLine(subject: string): LineRow {
-  return { subject, revision: 1, lineRevision: 0, day: "", line: null };
+  return { subject, revision: 1, lineRevision: 0, made: "", line: null };
 }
 
 function strikes(row: Row): boolean {
@@ -62,25 +62,48 @@ function strikes(row: Row): boolean {
 }
 
 /** What is needed to know how a subject stands: its state, or a snapshot with what came after it, or all its entries. */
-export type Reading = { revision: number } & ({ state: unknown } | { snapshot: string; tail: Kept[] } | { entries: Kept[] });
+export type Reading = KeptState | Resumed | Whole;
 
-/** Null when the phone keeps nothing of it. One transaction, so that all is of one moment. */
-export async function readFold(subject: string): Promise<Reading | null> {
+export interface KeptState {
+  revision: number;
+  state: unknown;
+}
+
+export interface Resumed {
+  revision: number;
+  snapshot: string;
+  tail: Kept[];
+}
+
+export interface Whole {
+  revision: number;
+  entries: Kept[];
+}
+
+/**
+ * Null when the phone keeps nothing of it. One transaction, so that all is of one moment. `by` is the kernel that asks: what
+ * another one made is not used. `whole` asks for all entries whatever is kept.
+ */
+export async function readFold(subject: string, by: string, whole = false): Promise<Reading | null> {
   const db = await database();
   const tx = db.transaction(["entries", "folds", "lines"]);
   const revision = (await tx.objectStore("lines").get(subject))?.revision ?? 0;
   const fold = await tx.objectStore("folds").get(subject);
   const story = tx.objectStore("entries").index("story");
-  if (fold !== undefined && fold.revision === revision && fold.state !== null) return { revision, state: fold.state };
-  if (fold !== undefined && fold.snapshot !== "") {
+  if (!whole && fold !== undefined && fold.by === by) {
+    if (fold.revision === revision && fold.state !== null) return { revision, state: fold.state };
     // Counted once more: a snapshot that does not stand for exactly the entries before its end does not serve.
-    if ((await story.count(upTo(subject, fold.key))) === fold.rows) {
-      const tail = await story.getAll(after(subject, fold.key));
-      return { revision, snapshot: fold.snapshot, tail: inOrder(tail) };
+    if (fold.snapshot !== "" && (await story.count(upTo(subject, fold.key))) === fold.rows) {
+      return { revision, snapshot: fold.snapshot, tail: inOrder(await story.getAll(after(subject, fold.key))) };
     }
   }
   const rows = await story.getAll(everything(subject));
   return rows.length === 0 ? null : { revision, entries: inOrder(rows) };
+}
+
+export async function revisionOf(subject: string): Promise<number> {
+  const db = await database();
+  return (await db.get("lines", subject))?.revision ?? 0;
 }
 
 /** The rows that count, in the order of the fold. */
@@ -97,38 +120,46 @@ export interface SnapshotEnd {
   count: number;
 }
 
-/** Keep a fold, unless an entry came since it was read. `snapshot` is "" to keep the one there is. */
-export async function keepFold(
+/** Keep a state, unless an entry came since it was read. */
+export async function keepState(subject: string, by: string, revision: number, state: unknown): Promise<boolean> {
+  return keepFold(subject, by, revision, (row) => ({ ...row, state }));
+}
+
+/** Keep a snapshot, unless an entry came since its entries were read. */
+export async function keepSnapshot(
   subject: string,
+  by: string,
   revision: number,
-  kept: { state: unknown; snapshot: string; end: SnapshotEnd | null },
+  snapshot: string,
+  end: SnapshotEnd,
+): Promise<boolean> {
+  return keepFold(subject, by, revision, async (row, tx) => {
+    const rows = await tx.objectStore("entries").index("story").count(upTo(subject, end.key));
+    // One that counts otherwise than the rows before its end (one put aside, two stamps alike) would never serve.
+    return rows === end.count ? { ...row, snapshot, key: end.key, rows } : row;
+  });
+}
+
+async function keepFold(
+  subject: string,
+  by: string,
+  revision: number,
+  change: (row: FoldRow, tx: Writing) => FoldRow | Promise<FoldRow>,
 ): Promise<boolean> {
   const db = await database();
   const tx = writing(db);
   const line = await tx.objectStore("lines").get(subject);
-  if ((line?.revision ?? 0) !== revision) {
-    await tx.done;
-    return false;
+  const still = (line?.revision ?? 0) === revision;
+  if (still) {
+    const before = await tx.objectStore("folds").get(subject);
+    const row: FoldRow =
+      before?.by === by
+        ? { ...before, revision, state: before.revision === revision ? before.state : null }
+        : { subject, by, revision, snapshot: "", key: "", rows: 0, state: null };
+    await tx.objectStore("folds").put(await change(row, tx));
   }
-  const before = await tx.objectStore("folds").get(subject);
-  const row: FoldRow = {
-    subject,
-    revision,
-    state: kept.state,
-    snapshot: before?.snapshot ?? "",
-    key: before?.key ?? "",
-    rows: before?.rows ?? 0,
-  };
-  if (kept.snapshot !== "" && kept.end !== null) {
-    row.snapshot = kept.snapshot;
-    row.key = kept.end.key;
-    row.rows = await tx.objectStore("entries").index("story").count(upTo(subject, row.key));
-    // One that counts otherwise than the rows before its end (two stamps alike, one put aside) would never serve.
-    if (row.rows !== kept.end.count) row.snapshot = "";
-  }
-  await tx.objectStore("folds").put(row);
   await tx.done;
-  return true;
+  return still;
 }
 
 /** All lines of the subjects that begin with `prefix`. */
@@ -137,20 +168,11 @@ export async function linesOf(prefix: string): Promise<LineRow[]> {
   return db.getAll("lines", IDBKeyRange.bound(prefix, `${prefix}\uffff`));
 }
 
-/** Keep a line of the list, unless an entry came since. */
-export async function keepLine(subject: string, revision: number, day: string, line: unknown): Promise<void> {
+/** Keep a line of a list as made under the circumstances `made`, unless an entry came since. */
+export async function keepLine(subject: string, revision: number, made: string, line: unknown): Promise<void> {
   const db = await database();
-  await keepLines([{ subject, revision, day, line }], db);
-}
-
-export async function keepLines(
-  made: { subject: string; revision: number; day: string; line: unknown }[],
-  db: Database,
-): Promise<void> {
   const tx = db.transaction("lines", "readwrite");
-  for (const { subject, revision, day, line } of made) {
-    const row = (await tx.store.get(subject)) ?? { ...freshLine(subject), revision: 0 };
-    if (row.revision === revision) await tx.store.put({ ...row, lineRevision: revision, day, line });
-  }
+  const row = await tx.store.get(subject);
+  if (row?.revision === revision) await tx.store.put({ ...row, lineRevision: revision, made, line });
   await tx.done;
 }

@@ -14,6 +14,7 @@ from .due import due, due_across, ranked
 from .errors import InputError
 from .fits import fit_report
 from .interfaces import INTERFACES
+from .intervals import INTERVALS
 from .joints import JOINTS
 from .lineup import lineup
 from .part_km import part_totals
@@ -88,6 +89,8 @@ def _answer(message: "Message") -> object:
         return INTERFACES
     if do == "declarations":
         return [c.describe() for c in all_calculations()]
+    if do == "intervals":
+        return INTERVALS
     if do == "settings":
         return SETTINGS
     if do == "checks":

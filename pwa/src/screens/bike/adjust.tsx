@@ -14,6 +14,7 @@ import { dateOf, nameOf } from "../when";
 import { useWriting } from "../writing";
 import { useBikeId } from "./frame";
 import "./adjust.css";
+import { w } from "./use-words";
 
 /** What stands now: as it was set, else as it was measured. */
 function current(state: BikeState, setting: string): { value: number; at: string; by: string } | null {
@@ -24,13 +25,16 @@ export function Adjust() {
   const id = useBikeId();
   const bike = useBike(id);
   const { settings } = useNames();
-  const [chosen, setChosen] = useState<Setting | null>(null);
+  const { query } = useLocation();
+  const [picked, setChosen] = useState<Setting | "other" | null>(null);
+  const asked = settings.find((one) => one.setting === query.setting) ?? null;
+  const chosen = picked === "other" ? null : (picked ?? asked);
   const name = bike ? (bike.state.described.name ?? words.bikes.unnamed) : "…";
   const from = [
     { href: "/", text: words.places.bikes },
     { href: `/bike/${id}`, text: name },
   ];
-  if (bike && chosen !== null) return <Move bike={bike} setting={chosen} from={from} onBack={() => setChosen(null)} />;
+  if (bike && chosen !== null) return <Move bike={bike} setting={chosen} from={from} onBack={() => setChosen("other")} />;
   const places = [...new Set(settings.map((one) => one.place))];
   return (
     <Page place="bikes" title={words.ways.adjust} from={from}>
@@ -77,11 +81,19 @@ function Move({ bike, setting, from, onBack }: MoveProps) {
   const now = current(bike.state, setting.setting);
   const [to, setTo] = useState<number | null>(now?.value ?? null);
   const [reason, setReason] = useState("");
+  const [felt, setFelt] = useState("");
   const by = now === null || to === null ? null : to - now.value;
   const moved = to !== null && by !== 0;
   const record = async () => {
     if (to === null) return;
-    const body = { setting: setting.setting, unit: setting.unit, to, from: now?.value, reason: reason.trim() || undefined };
+    const body = {
+      setting: setting.setting,
+      unit: setting.unit,
+      to,
+      from: now?.value,
+      reason: reason.trim() || undefined,
+      felt: felt.trim() || undefined,
+    };
     const text = `${setting.label}: ${now === null ? "" : `${formatNumber(now.value)} → `}${show(to, setting.unit)}`;
     const made = await write([{ subject: bike.state.subject, kind: "adjust", body }], text);
     if (made !== null) route(`/${bike.state.subject}`, true);
@@ -125,9 +137,17 @@ function Move({ bike, setting, from, onBack }: MoveProps) {
           {way || words.adjust.notMoved}
         </p>
         <TextField label={words.reason} value={reason} onChange={setReason} optional />
-        <button type="button" class="plain" onClick={onBack}>
-          {words.adjust.other}
-        </button>
+        <TextField label={w.adjust.felt} value={felt} onChange={setFelt} help={w.adjust.feltHelp} optional />
+        <div class="buttons">
+          <button type="button" class="button small" onClick={onBack}>
+            {words.adjust.other}
+          </button>
+          {bike.state.settings[setting.setting] === undefined ? null : (
+            <a class="button small" href={`/${bike.state.subject}/season/${setting.setting}`}>
+              {w.adjust.whole}
+            </a>
+          )}
+        </div>
       </div>
     </Page>
   );

@@ -1,13 +1,16 @@
 /** What all sheets of one bike share: title block with its name, mark and tabs; and the forms' way back to it. */
 
 import type { ComponentChildren } from "preact";
+import { useState } from "preact/hooks";
 import { useLocation, useRoute } from "preact-iso";
+import type { Doubt } from "../../kernel/use-types";
 import { show } from "../../units";
 import { words } from "../../words";
 import { type BikeNow, useBike } from "../loading";
 import { Page } from "../shell/page";
 import { nameOf } from "../when";
 import { useWriting } from "../writing";
+import { Doubts } from "./doubts";
 
 export type Tab = "now" | "build" | "position" | "log" | "checks";
 
@@ -68,19 +71,25 @@ interface FormProps {
   drafts: (subject: string) => { kind: string; body: Record<string, unknown> }[] | null;
   said: string;
   button?: string;
+  /** What speaks against it, asked before it is recorded. */
+  doubts?: (bike: BikeNow) => Promise<Doubt[]>;
   children: ComponentChildren | ((bike: BikeNow) => ComponentChildren);
 }
 
 /** A small form that records something of a bike and goes back to it. */
-export function BikeForm({ title, drafts, said, button, children }: FormProps) {
+export function BikeForm({ title, drafts, said, button, doubts, children }: FormProps) {
   const id = useBikeId();
   const bike = useBike(id);
   const { route } = useLocation();
   const { write, busy, problem } = useWriting();
   const subject = `bike/${id}`;
   const ready = drafts(subject);
-  const record = async () => {
+  const [asked, setAsked] = useState<Doubt[]>([]);
+  const record = async (sure = false) => {
     if (ready === null) return;
+    const found = sure || !bike || doubts === undefined ? [] : await doubts(bike);
+    setAsked(found);
+    if (found.length > 0) return;
     const made = await write(
       ready.map((draft) => ({ subject, ...draft })),
       said,
@@ -108,6 +117,9 @@ export function BikeForm({ title, drafts, said, button, children }: FormProps) {
         </div>
       }
     >
+      {asked.length > 0 && (
+        <Doubts doubts={asked} subject={subject} busy={busy} onAgain={() => setAsked([])} onSure={() => void record(true)} />
+      )}
       <div class="form">
         {typeof children === "function" ? bike ? children(bike) : <p class="quiet">{words.reading}</p> : children}
       </div>

@@ -1,6 +1,6 @@
 /** The story of a bike, newest first. */
 
-import { useState } from "preact/hooks";
+import { useMemo, useState } from "preact/hooks";
 import { Choice } from "../../controls/choice";
 import { Mark } from "../../controls/mark";
 import { Sheet } from "../../controls/sheet";
@@ -9,12 +9,15 @@ import type { BikeState } from "../../kernel/types";
 import { identity } from "../../store/record";
 import type { Entry, Kept } from "../../store/types";
 import { words } from "../../words";
+import { Shown as Picture } from "../check/shots";
+import { useEntries } from "../loading";
 import { useNames } from "../names";
 import { dateOf, nameOf, timeOf } from "../when";
 import { useWriting } from "../writing";
 import { BikePage } from "./frame";
 import "./log.css";
 import { telling } from "./telling";
+import { w } from "./use-words";
 
 const PAGE = 60;
 
@@ -22,49 +25,101 @@ interface Line {
   entry: Entry;
   sent: boolean;
   voidedBy: Entry | null;
+  /** What it says, in words. */
+  says: string;
 }
 
 export function Log() {
-  return <BikePage tab="log">{({ kept, state }) => <Story kept={kept} state={state} />}</BikePage>;
+  return <BikePage tab="log">{({ state }) => <Story state={state} />}</BikePage>;
 }
 
-function lines(kept: Kept[]): Line[] {
-  const all = kept.map((one) => ({ entry: JSON.parse(one.text) as Entry, sent: one.seq !== null }));
-  const voids = new Map<unknown, Entry>();
-  for (const { entry } of all) if (entry.kind === "void") voids.set(entry.body.entry, entry);
-  return all.map((one) => ({ ...one, voidedBy: voids.get(one.entry.id) ?? null })).reverse();
-}
-
-function Story({ kept, state }: { kept: Kept[]; state: BikeState }) {
+function useLines(kept: Kept[] | undefined): Line[] {
   const names = useNames();
-  const [kind, setKind] = useState("");
+  return useMemo(() => {
+    const all = (kept ?? []).map((one) => ({ entry: JSON.parse(one.text) as Entry, sent: one.seq !== null }));
+    const byId = new Map(all.map(({ entry }) => [entry.id as unknown, entry]));
+    const voids = new Map<unknown, Entry>();
+    for (const { entry } of all) if (entry.kind === "void") voids.set(entry.body.entry, entry);
+    const find = (id: unknown) => byId.get(id);
+    return all
+      .map((one) => ({
+        ...one,
+        // A void of a cut changes nothing: the material is off.
+        voidedBy: one.entry.kind === "cut" ? null : (voids.get(one.entry.id) ?? null),
+        says: telling(one.entry.kind, one.entry.body, names, find),
+      }))
+      .reverse();
+  }, [kept, names]);
+}
+
+/** What is in the way of the story is left out until it is asked for: the figures of a build, and photos stand with what they show. */
+const BUILDING = new Set(["part-fit", "part-remove", "weigh", "measure", "torque", "cut", "calculate", "describe"]);
+
+type Shown = "all" | "riding" | string;
+
+function Story({ state }: { state: BikeState }) {
+  const kept = useEntries(state.subject);
+  const all = useLines(kept);
+  const [kind, setKind] = useState<Shown>("all");
+  const [who, setWho] = useState("");
+  const [search, setSearch] = useState("");
   const [most, setMost] = useState(PAGE);
   const [opened, setOpened] = useState<Line | null>(null);
-  const all = lines(kept);
-  const kinds = [...new Set(all.map((line) => line.entry.kind))].sort();
-  const chosen = kind === "" ? all : all.filter((line) => line.entry.kind === kind);
+  const kinds = useMemo(() => [...new Set(all.map((line) => line.entry.kind))].sort(), [all]);
+  const authors = useMemo(() => [...new Set(all.map((line) => line.entry.by))], [all]);
+  const photosOf = useMemo(() => Map.groupBy(state.photos, (photo) => photo.about as string | undefined), [state]);
+  const verdicts = useMemo(() => new Map(state.checks.map((check) => [check.entry, check.verdict])), [state]);
+  const sought = search.trim().toLocaleLowerCase();
+  const chosen = all.filter(
+    ({ entry, says }) =>
+      (kind === "all" || (kind === "riding" ? !BUILDING.has(entry.kind) : entry.kind === kind)) &&
+      (who === "" || entry.by === who) &&
+      (sought === "" ||
+        `${says} ${nameOf(entry.by)} ${words.kinds[entry.kind] ?? ""} ${dateOf(entry.noted_at)}`
+          .toLocaleLowerCase()
+          .includes(sought)),
+  );
   const shown = chosen.slice(0, most);
-  const verdicts = new Map(state.checks.map((check) => [check.entry, check.verdict]));
+  const anew = <Value,>(set: (value: Value) => void) => {
+    return (value: Value) => {
+      set(value);
+      setMost(PAGE);
+    };
+  };
+  if (kept === undefined) return <p class="quiet">{words.reading}</p>;
   return (
     <>
-      <Choice
-        label={words.log.show}
-        options={[
-          { value: "", label: `${words.log.everything} (${all.length})` },
-          ...kinds.map((one) => ({ value: one, label: words.kinds[one] ?? one })),
-        ]}
-        value={kind}
-        onChange={(next) => {
-          setKind(next);
-          setMost(PAGE);
-        }}
-      />
+      <div class="log-find">
+        <TextField label={w.log.search} type="search" value={search} onChange={anew(setSearch)} hideLabel />
+        <Choice
+          label={words.log.show}
+          options={[
+            { value: "all", label: words.log.everything },
+            { value: "riding", label: w.log.riding },
+            ...kinds.map((one) => ({ value: one, label: words.kinds[one] ?? one })),
+          ]}
+          value={kind}
+          onChange={anew(setKind)}
+        />
+        {authors.length > 1 && (
+          <Choice
+            label={words.log.by}
+            options={[{ value: "", label: w.log.everybody }, ...authors.map((one) => ({ value: one, label: nameOf(one) }))]}
+            value={who}
+            onChange={anew(setWho)}
+          />
+        )}
+      </div>
+      <p class="quiet" role="status">
+        {w.log.count(chosen.length, all.length)}
+      </p>
       <ol class="log">
         {shown.map((line, i) => {
           const { entry } = line;
           const day = dateOf(entry.noted_at);
           const before = shown[i - 1];
           const verdict = verdicts.get(entry.id);
+          const photos = entry.kind === "photo" ? [] : (photosOf.get(entry.id) ?? []);
           return (
             <li key={entry.id}>
               {before === undefined || dateOf(before.entry.noted_at) !== day ? <h2 class="log-day">{day}</h2> : null}
@@ -76,7 +131,7 @@ function Story({ kept, state }: { kept: Kept[]; state: BikeState }) {
                 <span class="figure log-time">{timeOf(entry.noted_at)}</span>
                 <span class="log-text">
                   <strong>{words.kinds[entry.kind] ?? entry.kind}</strong>{" "}
-                  <span class={line.voidedBy === null ? "" : "struck"}>{telling(entry.kind, entry.body, names)}</span>
+                  <span class={line.voidedBy === null ? "" : "struck"}>{line.says}</span>
                   {verdict === undefined ? null : <Mark verdict={verdict} />}
                   <span class="quiet log-who">
                     {nameOf(entry.by)}
@@ -85,6 +140,18 @@ function Story({ kept, state }: { kept: Kept[]; state: BikeState }) {
                   </span>
                 </span>
               </button>
+              {entry.kind === "photo" && typeof entry.body.sha256 === "string" ? (
+                <div class="log-photos">
+                  <Picture sha256={entry.body.sha256} alt={line.says || (words.kinds.photo ?? "")} />
+                </div>
+              ) : null}
+              {photos.length > 0 && (
+                <div class="log-photos">
+                  {photos.map((photo) => (
+                    <Picture key={photo.entry} sha256={String(photo.sha256)} alt={String(photo.caption ?? line.says)} />
+                  ))}
+                </div>
+              )}
             </li>
           );
         })}
@@ -110,7 +177,7 @@ function Opened({ line, subject, onClose }: { line: Line; subject: string; onClo
   };
   return (
     <Sheet title={words.kinds[entry.kind] ?? entry.kind} onClose={onClose}>
-      <p>{telling(entry.kind, entry.body, names)}</p>
+      <p>{line.says}</p>
       <dl class="told-fields">
         {Object.entries(entry.body)
           .filter(([, value]) => typeof value !== "object")
@@ -131,7 +198,9 @@ function Opened({ line, subject, onClose }: { line: Line; subject: string; onClo
           <dd>{sent ? words.yes : words.log.unsent}</dd>
         </div>
       </dl>
-      {voidedBy !== null ? (
+      {entry.kind === "cut" ? (
+        <p class="quiet">{words.log.neverVoid}</p>
+      ) : voidedBy !== null ? (
         <p>
           {words.log.voidedBy(nameOf(voidedBy.by))} {String(voidedBy.body.reason ?? "")}
         </p>

@@ -1,25 +1,38 @@
 /** Measuring: what, how much, how sure. */
 
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
+import { useLocation } from "preact-iso";
 import { Choice } from "../../controls/choice";
 import { NumberField } from "../../controls/number-field";
 import { TextField } from "../../controls/text-field";
+import { kernel } from "../../kernel/client";
+import type { Worn } from "../../kernel/use-types";
 import { show } from "../../units";
 import { words } from "../../words";
+import { useBike } from "../loading";
 import { useNames } from "../names";
 import { dateOf, nameOf } from "../when";
-import { BikeForm } from "./frame";
+import { BikeForm, useBikeId } from "./frame";
 
 export function Measure() {
   const names = useNames();
-  const [what, setWhat] = useState<string | null>(null);
+  const { query } = useLocation();
+  const [what, setWhat] = useState<string | null>(query.what ?? null);
   const [value, setValue] = useState<number | null>(null);
   const [span, setSpan] = useState<number | null>(null);
   const [method, setMethod] = useState("");
+  const [worn, setWorn] = useState<Worn[]>([]);
+  const bike = useBike(useBikeId());
+  const state = bike?.state;
+  useEffect(() => {
+    // What wears is measured on the part that is on now.
+    if (state !== undefined) void kernel.worn(state).then(setWorn);
+  }, [state]);
   const named = what === null ? null : names.of(what);
   return (
     <BikeForm
       title={words.ways.measure}
+      doubts={(now) => (what === null || value === null ? Promise.resolve([]) : kernel.doubts(now.state, what, value, span))}
       said={named === null || value === null ? "" : `${named.label}: ${show(value, named.unit)}`}
       drafts={() =>
         what === null || named === null || value === null
@@ -27,14 +40,21 @@ export function Measure() {
           : [
               {
                 kind: "measure",
-                body: { what, value, unit: named.unit, plus_minus: span ?? undefined, method: method.trim() || undefined },
+                body: {
+                  what,
+                  value,
+                  unit: worn.find((one) => one.what === what)?.unit ?? named.unit,
+                  plus_minus: span ?? undefined,
+                  part: worn.find((one) => one.what === what)?.part ?? undefined,
+                  method: method.trim() || undefined,
+                },
               },
             ]
       }
     >
       {({ state }) => {
         const last = what === null ? undefined : state.measures[what];
-        const known = Object.keys(state.measures);
+        const known = [...new Set([...Object.keys(state.measures), ...worn.map((one) => one.what)])];
         const others = known.filter((name) => !names.measurable.some((one) => one.name === name));
         const options = [
           ...names.measurable.map(({ name, label }) => ({ value: name, label })),

@@ -15,6 +15,8 @@ import { useWriting } from "../writing";
 import { BikePage, useBikeId } from "./frame";
 import "./now.css";
 import { Questions } from "./questions";
+import { Nudge, Quick } from "./quick";
+import { w } from "./use-words";
 
 const WAYS = ["check", "adjust", "measure", "ride", "note", "fault"] as const;
 
@@ -25,8 +27,10 @@ export function Now() {
       {({ state, due }) => (
         <>
           <Stands state={state} />
+          <Quick state={state} />
           <BikeDrawing state={state} />
           <Drawn state={state} />
+          <Nudge state={state} />
           <nav class="ways" aria-label={words.now.ways}>
             {WAYS.map((way) => (
               <a key={way} class="button" href={way === "check" ? `/bike/${id}/checks` : `/bike/${id}/${way}`}>
@@ -37,8 +41,11 @@ export function Now() {
           <Why state={state} />
           <Questions state={state} />
           <Faults state={state} />
-          <DueList due={due} />
+          <DueList due={due} subject={state.subject} />
           <MovedList state={state} />
+          <a class="button" href={`/bike/${id}/wear`}>
+            {w.wear.way}
+          </a>
         </>
       )}
     </BikePage>
@@ -158,7 +165,7 @@ function Faults({ state }: { state: BikeState }) {
   );
 }
 
-function DueList({ due }: { due: Due[] }) {
+function DueList({ due, subject }: { due: Due[]; subject: string }) {
   if (due.length === 0) return null;
   return (
     <section class="part">
@@ -183,6 +190,9 @@ function DueList({ due }: { due: Due[] }) {
           </li>
         ))}
       </ul>
+      <a class="button small" href={`/due?bike=${subject.slice("bike/".length)}`}>
+        {w.due.toDue}
+      </a>
     </section>
   );
 }
@@ -216,14 +226,21 @@ function MovedList({ state }: { state: BikeState }) {
           </thead>
           <tbody>
             {state.moved.map((one) => (
-              <MovedRow key={one.setting} moved={one} label={names.of(one.setting).label} />
+              <MovedRow key={one.setting} moved={one} label={names.of(one.setting).label} subject={state.subject} />
             ))}
           </tbody>
         </table>
       )}
-      <button type="button" class="button small" onClick={() => setNaming("")}>
-        {words.now.freeze}
-      </button>
+      <div class="buttons">
+        {last === undefined ? null : (
+          <a class="button small" href={`/${state.subject}/baselines`}>
+            {state.moved.length > 0 ? w.baselines.backOrCompare : w.baselines.compare}
+          </a>
+        )}
+        <button type="button" class="button small" onClick={() => setNaming("")}>
+          {words.now.freeze}
+        </button>
+      </div>
       {naming === null ? null : (
         <Sheet title={words.now.freeze} onClose={() => setNaming(null)}>
           <p>{words.now.freezeHelp(settings)}</p>
@@ -237,11 +254,13 @@ function MovedList({ state }: { state: BikeState }) {
   );
 }
 
-function MovedRow({ moved, label }: { moved: Moved; label: string }) {
+function MovedRow({ moved, label, subject }: { moved: Moved; label: string; subject: string }) {
   const unit = moved.unit ?? "";
   return (
     <tr>
-      <th scope="row">{label}</th>
+      <th scope="row">
+        <a href={`/${subject}/season/${moved.setting}`}>{label}</a>
+      </th>
       <td class="figure quiet">{moved.from === null ? "–" : formatNumber(moved.from)}</td>
       <td class="figure">{show(moved.to, unit)}</td>
       <td class="figure moved-by">{moved.by === null ? "" : `${moved.by > 0 ? "+" : ""}${formatNumber(moved.by)}`}</td>

@@ -5,9 +5,13 @@ import { Caution } from "../../controls/caution";
 import { Flag } from "../../controls/choice";
 import { NumberField } from "../../controls/number-field";
 import { TextField } from "../../controls/text-field";
+import { GpxError, readGpx, type Track } from "../../files/gpx";
+import { kernel } from "../../kernel/client";
 import { show } from "../../units";
 import { words } from "../../words";
+import { dateOf } from "../when";
 import { BikeForm } from "./frame";
+import { w } from "./use-words";
 
 export function Ride() {
   const [km, setKm] = useState<number | null>(null);
@@ -15,9 +19,26 @@ export function Ride() {
   const [climb, setClimb] = useState<number | null>(null);
   const [fall, setFall] = useState<boolean | null>(null);
   const [note, setNote] = useState("");
+  const [read, setRead] = useState<Track | null>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  const take = async (file: File | undefined) => {
+    if (file === undefined) return;
+    setProblem(null);
+    try {
+      const track = readGpx(await file.text());
+      setRead(track);
+      setKm(Math.round(track.km * 10) / 10);
+      setHours(track.hours === null ? null : Math.round(track.hours * 100) / 100);
+      setClimb(track.climb);
+    } catch (error) {
+      setRead(null);
+      setProblem(w.ride.problem(error instanceof GpxError ? error.message : String(error)));
+    }
+  };
   return (
     <BikeForm
       title={words.ways.ride}
+      doubts={() => (km === null ? Promise.resolve([]) : kernel.doubtsOfRide(km, hours))}
       said={km === null ? "" : words.ride.said(show(km, "km", 1))}
       drafts={() =>
         km === null
@@ -30,6 +51,7 @@ export function Ride() {
                   hours: hours ?? undefined,
                   climb: climb ?? undefined,
                   fall: fall ?? undefined,
+                  source: read === null ? "typed" : w.ride.source,
                   note: note.trim() || undefined,
                 },
               },
@@ -69,6 +91,25 @@ export function Ride() {
         start={500}
         optional
       />
+      <div class="gpx">
+        <label class="button small file">
+          {w.ride.file}
+          <input
+            type="file"
+            class="unseen"
+            accept=".gpx,application/gpx+xml"
+            onChange={(event) => {
+              const { currentTarget } = event;
+              void take(currentTarget.files?.[0]);
+              currentTarget.value = "";
+            }}
+          />
+        </label>
+        <p class={problem === null ? "quiet" : "problem"} role="status">
+          {problem ??
+            (read === null ? w.ride.fileHelp : w.ride.read(read.points, read.startedAt === null ? "" : dateOf(read.startedAt)))}
+        </p>
+      </div>
       <Flag label={words.ride.fall} value={fall} onChange={setFall} optional />
       {fall ? <Caution lines={[words.ride.fallCaution]} /> : null}
       <TextField label={words.note} value={note} onChange={setNote} lines optional />

@@ -1,8 +1,10 @@
 /** An entry in one line of plain words, for the log. */
 
+import type { Entry } from "../../store/types";
 import { formatNumber, show } from "../../units";
 import { words } from "../../words";
 import type { Names } from "../names";
+import { w } from "./use-words";
 
 type Body = Record<string, unknown>;
 
@@ -20,8 +22,15 @@ function joined(parts: string[], by = ", "): string {
   return parts.filter((part) => part !== "").join(by);
 }
 
-/** What an entry says, without who and when. Kinds this version does not know are told by their name alone. */
-export function telling(kind: string, body: Body, names: Names): string {
+/**
+ * What an entry says, without who and when. Kinds this version does not know are told by their name alone. `find` gives the entry
+ * that another one speaks of.
+ */
+export function telling(kind: string, body: Body, names: Names, find?: (id: unknown) => Entry | undefined): string {
+  const spokenOf = (name: string): string => {
+    const other = find?.(body[name]);
+    return other === undefined ? "" : telling(other.kind, other.body, names);
+  };
   const unit = text(body, "unit");
   switch (kind) {
     case "describe":
@@ -47,8 +56,13 @@ export function telling(kind: string, body: Body, names: Names): string {
         text(body, "note"),
       ]);
     case "adjust": {
-      const from = typeof body.from === "number" ? `${formatNumber(body.from)} – ` : "";
-      return joined([`${names.of(text(body, "setting")).label}: ${from}${amount(body, "to", unit)}`, text(body, "reason")]);
+      const from = typeof body.from === "number" ? `${formatNumber(body.from)} → ` : "";
+      const felt = text(body, "felt");
+      return joined([
+        `${names.of(text(body, "setting")).label} ${from}${amount(body, "to", unit)}`,
+        text(body, "reason"),
+        felt === "" ? "" : w.log.felt(felt),
+      ]);
     }
     case "baseline":
       return text(body, "name");
@@ -57,11 +71,12 @@ export function telling(kind: string, body: Body, names: Names): string {
     case "fault":
       return joined([text(body, "what"), text(body, "area")]);
     case "fault-close":
-      return text(body, "done");
+      return joined([spokenOf("fault"), text(body, "done")], ": ");
     case "ride":
       return joined([
         amount(body, "km", "km", 1),
-        amount(body, "hours", "h"),
+        amount(body, "hours", "h", 1),
+        amount(body, "climb", "m", 0) === "" ? "" : w.log.climbed(amount(body, "climb", "m", 0)),
         body.fall === true ? words.log.fell : "",
         text(body, "note"),
       ]);
@@ -72,9 +87,9 @@ export function telling(kind: string, body: Body, names: Names): string {
     case "photo":
       return text(body, "caption");
     case "decide":
-      return joined([names.of(text(body, "question").replace(/^.*\./, "")).label, text(body, "reason")]);
+      return joined([spokenOf("chosen") || names.of(text(body, "question").replace(/^.*\./, "")).label, text(body, "reason")]);
     case "void":
-      return text(body, "reason");
+      return joined([spokenOf("entry"), text(body, "reason")], ": ");
     case "snooze":
       return joined([names.of(text(body, "due")).label, text(body, "until"), text(body, "reason")]);
     case "interval":

@@ -1,29 +1,29 @@
 /** All bikes, those that must not be ridden first: name, rider, how it stands, and the one line that matters. */
 
-import { useState } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { Mark } from "../../controls/mark";
 import { TextField } from "../../controls/text-field";
+import type { Listed } from "../../folding";
+import type { BikeLine } from "../../kernel/use-types";
 import { identity } from "../../store/record";
 import { syncState } from "../../store/sync";
 import { words } from "../../words";
-import { type BikeNow, useBikes } from "../loading";
+import { useBikeLines } from "../loading";
 import { Page } from "../shell/page";
 import { dateOf, nameOf } from "../when";
 import "./bikes.css";
 
 const SEARCH_FROM = 6;
 
+/** A long list is drawn as far as one looks, and a page further. */
+const PAGE = 24;
+
 export function Bikes() {
-  const bikes = useBikes();
+  const bikes = useBikeLines();
   const [search, setSearch] = useState("");
   const sought = search.trim().toLocaleLowerCase();
-  const shown = (bikes ?? [])
-    .filter(
-      (bike) =>
-        sought === "" ||
-        `${nameOfBike(bike)} ${riderOf(bike)} ${bike.state.described.use ?? ""}`.toLocaleLowerCase().includes(sought),
-    )
-    .sort((a, b) => rank(a) - rank(b) || (b.state.last_at ?? "").localeCompare(a.state.last_at ?? ""));
+  const ranked = useMemo(() => inOrder(bikes ?? []), [bikes]);
+  const shown = ranked.filter((bike) => sought === "" || sayable(bike).includes(sought));
   return (
     <Page
       place="bikes"
@@ -45,19 +45,54 @@ export function Bikes() {
       {bikes === undefined ? <p class="quiet">{words.reading}</p> : null}
       {bikes?.length === 0 ? <NoBikes /> : null}
       {sought !== "" && shown.length === 0 ? <p>{words.bikes.noneFound(search)}</p> : null}
+      <List key={sought} bikes={shown} />
+    </Page>
+  );
+}
+
+function List({ bikes }: { bikes: Listed[] }) {
+  const [most, setMost] = useState(PAGE);
+  const end = useRef<HTMLParagraphElement>(null);
+  const more = bikes.length > most;
+  useEffect(() => {
+    if (!more || end.current === null) return undefined;
+    const watching = new IntersectionObserver(
+      (seen) => {
+        if (seen.some((one) => one.isIntersecting)) setMost((now) => now + PAGE);
+      },
+      { rootMargin: "100% 0px" },
+    );
+    watching.observe(end.current);
+    return () => watching.disconnect();
+  }, [more, most]);
+  return (
+    <>
       <ul class="ruled bikes" aria-label={words.places.bikes}>
-        {shown.map((bike) => (
-          <li key={bike.state.subject}>
-            <a class="bike-line" href={`/${bike.state.subject}`}>
-              <span class="bike-name">{nameOfBike(bike)}</span>
-              <Mark verdict={bike.state.standing.verdict} />
-              <span class="bike-rider">{[riderOf(bike), bike.state.described.use].filter(Boolean).join(" · ")}</span>
-              <span class="bike-matter">{matter(bike)}</span>
-            </a>
-          </li>
+        {bikes.slice(0, most).map((bike) => (
+          <BikeRow key={bike.subject} bike={bike} />
         ))}
       </ul>
-    </Page>
+      {more ? (
+        <p ref={end} class="quiet">
+          {words.bikes.more(bikes.length - most)}
+        </p>
+      ) : null}
+    </>
+  );
+}
+
+function BikeRow({ bike }: { bike: Listed }) {
+  const { line } = bike;
+  return (
+    <li>
+      <a class="bike-line" href={`/${bike.subject}`}>
+        <span class="bike-name">{nameOfBike(bike)}</span>
+        {/* How it stood before says nothing of how it stands: no mark until it is known. */}
+        {line === null ? null : <Mark verdict={line.summary.standing.verdict} />}
+        <span class="bike-rider">{[riderOf(bike), summaryOf(bike)?.use].filter(Boolean).join(" · ")}</span>
+        <span class="bike-matter">{line === null ? words.reading : matter(line)}</span>
+      </a>
+    </li>
   );
 }
 
@@ -81,31 +116,41 @@ function NoBikes() {
   return <p class="empty">{syncState.value.state === "sending" ? words.bikes.fetching : words.bikes.none}</p>;
 }
 
-function nameOfBike(bike: BikeNow): string {
-  return bike.state.described.name ?? words.bikes.unnamed;
+function summaryOf(bike: Listed): BikeLine["summary"] | undefined {
+  return (bike.line ?? bike.last)?.summary;
 }
 
-function riderOf(bike: BikeNow): string {
-  return bike.state.described.rider ? nameOf(bike.state.described.rider) : "";
+function nameOfBike(bike: Listed): string {
+  const summary = summaryOf(bike);
+  return summary === undefined ? "…" : (summary.name ?? words.bikes.unnamed);
+}
+
+function riderOf(bike: Listed): string {
+  const rider = summaryOf(bike)?.rider;
+  return rider ? nameOf(rider) : "";
+}
+
+function sayable(bike: Listed): string {
+  return `${nameOfBike(bike)} ${riderOf(bike)} ${summaryOf(bike)?.use ?? ""}`.toLocaleLowerCase();
 }
 
 /** What must not be ridden comes first, then what was last worked on. */
-function rank(bike: BikeNow): number {
-  return bike.state.standing.verdict === "not-fit" ? 0 : 1;
+function inOrder(bikes: Listed[]): Listed[] {
+  const rank = (bike: Listed) => (bike.line?.summary.standing.verdict === "not-fit" ? 0 : 1);
+  const last = (bike: Listed) => summaryOf(bike)?.last_at ?? "";
+  return [...bikes].sort((a, b) => rank(a) - rank(b) || (last(a) < last(b) ? 1 : last(a) > last(b) ? -1 : 0));
 }
 
 /** What stops it; else what is due; else what is open; else when it was looked at. */
-function matter(bike: BikeNow): string {
-  const { standing, faults } = bike.state;
+function matter({ summary, due }: BikeLine): string {
+  const { standing } = summary;
   const stop = standing.reasons.find((reason) => reason.level === "stop");
   if (stop !== undefined) return stop.text;
-  const fault = faults[0];
-  if (fault !== undefined) return words.bikes.openFault(fault.what);
-  const due = bike.due.find((one) => one.snoozed === null && one.level !== "coming");
-  if (due !== undefined) return `${due.title}: ${due.text}`;
+  const now = due.find((one) => one.snoozed === null && one.level !== "coming");
+  if (now !== undefined) return `${now.title}: ${now.text}`;
   const reason = standing.reasons[0];
   if (reason !== undefined) return reason.text;
-  const coming = bike.due.find((one) => one.snoozed === null);
+  const coming = due.find((one) => one.snoozed === null);
   if (coming !== undefined) return `${coming.title}: ${coming.text}`;
   return standing.at === null ? "" : words.bikes.checked(dateOf(standing.at), nameOf(standing.by));
 }

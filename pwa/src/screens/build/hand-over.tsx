@@ -53,7 +53,9 @@ function Sheet({ bike }: { bike: BikeNow }) {
           <button
             type="button"
             class="button small"
-            onClick={async () => give("entries", "jsonl", "application/jsonl", entriesJsonLines(await record.entries(bike.state.subject)))}
+            onClick={async () =>
+              give("entries", "jsonl", "application/jsonl", entriesJsonLines(await record.entries(bike.state.subject)))
+            }
           >
             {w.handOver.entries}
           </button>

@@ -12,6 +12,7 @@ import type { Draft } from "../../store/types";
 import { show } from "../../units";
 import { words } from "../../words";
 import { useBikeId } from "../bike/frame";
+import { PartRun } from "../bike/part-run";
 import type { BikeNow } from "../loading";
 import { spaced } from "../names";
 import { dateOf, nameOf } from "../when";
@@ -125,6 +126,7 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
               {spaced(part.slot)} · {words.km(part.ran_km)} · {dateOf(part.at)}, {nameOf(part.by)}
             </span>
           </p>
+          <PartRun part={part.part} subject={subject} />
           <div class="buttons">
             <a class="button small" href={`/${subject}/weigh?part=${part.part}`}>
               {w.weigh.weighIt}

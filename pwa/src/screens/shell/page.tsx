@@ -11,7 +11,7 @@ import "../../controls/buttons.css";
 import "./page.css";
 import { SyncTab } from "./sync-tab";
 
-export type Place = "bikes" | "lineup" | "bench" | "device";
+export type Place = "bikes" | "lineup" | "bench" | "due" | "device";
 
 export interface Way {
   href: string;
@@ -37,6 +37,7 @@ const PLACES: { place: Place; href: string }[] = [
   { place: "bikes", href: "/" },
   { place: "lineup", href: "/lineup" },
   { place: "bench", href: "/bench" },
+  { place: "due", href: "/due" },
   { place: "device", href: "/device" },
 ];
 
