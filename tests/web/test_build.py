@@ -211,8 +211,9 @@ def test_fern_is_built_from_an_empty_record_to_the_hand_over(builder: Page, work
             "stem_angles": [6, 17],
         }
     )
-    options: Any = answer["outputs"]["options"]
-    best = options[0]
+    outputs: Any = answer["outputs"]
+    options: list[dict[str, float]] = outputs["options"]
+    best: dict[str, float] = options[0]
     first = page.locator(".option").first
     expect(first).to_contain_text(f"Stem {best['stem_length']:g} mm", timeout=PATIENT)
     expect(first).to_contain_text(f"{round(best['error'], 1):g} mm off")
