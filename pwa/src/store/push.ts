@@ -2,6 +2,7 @@
 
 import { tellChanged } from "./changes";
 import { type Database, database, fact, type RefusedRow, type Row, writing } from "./database";
+import { forgetEnrolment, signedHead } from "./signing";
 import { touch } from "./snapshots";
 import { ask, isFault, isObject, type Told, WireProblem } from "./wire";
 
@@ -24,6 +25,8 @@ interface Receipt {
 }
 
 interface PushAnswer {
+  /** `refused` when a signed head came along that the server could not keep. */
+  head: unknown;
   answers: Answered[];
   receipt: Receipt;
 }
@@ -45,12 +48,12 @@ export async function push(hello: boolean, progress: (told: Told<unknown>) => vo
   let most = MOST_ENTRIES;
   let greet = hello;
   if (hello) await offerRefused(db);
-  if (hello) await offerRefused(db);
   for (;;) {
     const rows = await nextBatch(db, most);
     if (rows.length === 0 && !greet) return;
     greet = false;
-    const body = `{"device":${JSON.stringify(device)},"entries":[${rows.map((row) => row.text).join(",")}]}`;
+    const head = await headOf(device, rows);
+    const body = `{"device":${JSON.stringify(device)},"entries":[${rows.map((row) => row.text).join(",")}]${head}}`;
     let told: Told<PushAnswer>;
     try {
       told = await ask("/api/sync/push", pushShape(device, rows), body);
@@ -62,6 +65,7 @@ export async function push(hello: boolean, progress: (told: Told<unknown>) => vo
       throw problem;
     }
     progress(told);
+    if (told.answer.head === "refused") await forgetEnrolment();
     const moved = await settle(db, device, rows, told.answer);
     tellChanged();
     if (rows.length > 0 && !moved) {
@@ -70,14 +74,12 @@ export async function push(hello: boolean, progress: (told: Told<unknown>) => vo
   }
 }
 
-async function offerRefused(db: Database): Promise<void> {
-  const tx = writing(db, "refused");
-  const entries = tx.objectStore("entries");
-  for (const id of await tx.objectStore("refused").getAllKeys()) {
-    const row = await entries.get(id);
-    if (row !== undefined) await entries.put({ ...row, waiting: row.n });
-  }
-  await tx.done;
+/** The signed head of a batch as the end of its body; nothing while the server does not know this phone's key. */
+async function headOf(device: string, rows: Row[]): Promise<string> {
+  const last = rows.at(-1);
+  if (last?.hash === undefined) return "";
+  const head = await signedHead(device, last.n, last.hash);
+  return head === null ? "" : `,"head":${JSON.stringify(head)}`;
 }
 
 async function offerRefused(db: Database): Promise<void> {
@@ -179,7 +181,7 @@ function pushShape(device: string, sent: Row[]): (json: unknown) => PushAnswer |
         errors: Array.isArray(one.errors) ? one.errors.filter(isFault) : [],
       });
     }
-    return { answers, receipt };
+    return { answers, receipt, head: json.head };
   };
 }
 

@@ -1,9 +1,12 @@
 /** One round of sync: send, then fetch. Runs in a page or in the service worker, never in two places at once. */
 
+import { database } from "./database";
+import { dropRecord } from "./leaving";
 import { withLock } from "./locks";
 import { pull } from "./pull";
 import { push } from "./push";
-import type { Told } from "./wire";
+import { enrol } from "./signing";
+import { type Told, tellUnsent, WireProblem } from "./wire";
 
 /**
  * Send and fetch everything there is. Throws WireProblem or Stuck; what was done until then stays done.
@@ -11,16 +14,32 @@ import type { Told } from "./wire";
  */
 export function round(hello: boolean, progress: (told: Told<unknown>) => void): Promise<void> {
   return withLock("pinchbolt-sync", async () => {
-    let stuck: unknown = null;
     try {
-      await push(hello, progress);
+      await sendAndFetch(hello, progress);
     } catch (problem) {
-      if (!(problem instanceof Error && problem.name === "Stuck")) throw problem;
-      stuck = problem;
+      if (problem instanceof WireProblem && problem.meaning === "revoked") await dropRecord();
+      throw problem;
     }
-    await pull(progress);
-    if (stuck !== null) throw stuck;
-    // A pull may have found a server that lost entries; what now waits again goes at once.
-    await push(false, progress);
   });
+}
+
+async function sendAndFetch(hello: boolean, progress: (told: Told<unknown>) => void): Promise<void> {
+  await countUnsent();
+  let stuck: unknown = null;
+  if (hello) await enrol();
+  try {
+    await push(hello, progress);
+  } catch (problem) {
+    if (!(problem instanceof Error && problem.name === "Stuck")) throw problem;
+    stuck = problem;
+  }
+  await countUnsent();
+  await pull(progress);
+  if (stuck !== null) throw stuck;
+  // A pull may have found a server that lost entries; what now waits again goes at once.
+  await push(false, progress);
+}
+
+async function countUnsent(): Promise<void> {
+  tellUnsent(await (await database()).countFromIndex("entries", "waiting"));
 }
