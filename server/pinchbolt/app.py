@@ -87,6 +87,8 @@ def create_app(settings: Settings, web_folder: Path = web.FOLDER) -> ASGIApp:
             # A stream of news is sent as it comes; everything else goes out small, for slow lines.
             compression_config=CompressionConfig(backend="gzip", gzip_compress_level=5, exclude=["^/api/live"]),
             openapi_config=None,
+            # The log is set up by the command that serves; Litestar's own would take its place.
+            logging_config=None,
             state=State(
                 {
                     "settings": settings,
