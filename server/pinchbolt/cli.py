@@ -3,7 +3,7 @@
 import click
 
 from pinchbolt import __version__
-from pinchbolt.commands import calc, people, privacy, records, serve
+from pinchbolt.commands import calc, due, people, privacy, records, serve
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 110})
@@ -16,6 +16,7 @@ def main() -> None:
     pinchbolt serve                    run the workshop's server
     pinchbolt pair --person NAME       let a phone in
     pinchbolt calc                     the calculations
+    pinchbolt due                      what is due, what stops a ride first
 
     Settings come from options, else from PINCHBOLT_ variables. Exit codes: 0 done, 1 found something wrong, 2 wrongly called.
     """
@@ -31,6 +32,7 @@ for command in (
     privacy.forget,
     privacy.export_person,
     calc.calc,
+    due.due,
     records.export,
     records.import_,
     records.verify,

@@ -42,7 +42,7 @@ def season(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def test_help_names_every_command_and_the_version_is_the_package_s():
     shown = run("--help")
     assert shown.returncode == 0
-    for command in ("serve", "demo", "calc", "pair", "devices", "revoke", "import", "export", "verify", "backup"):
+    for command in ("serve", "demo", "calc", "due", "pair", "devices", "revoke", "import", "export", "verify", "backup"):
         assert f"\n  {command} " in shown.stdout
         assert run(command, "--help").returncode == 0
     assert __version__ in run("--version").stdout
@@ -162,3 +162,21 @@ def test_pair_devices_and_revoke(season: Path):
     assert run("revoke", device, "--data", str(season)).returncode == 0
     assert "revoked" in run("devices", "--data", str(season)).stdout
     assert run("revoke", "nothing", "--data", str(season)).returncode == 1
+
+
+def test_due_tells_what_stops_a_ride_first_and_says_so_by_its_exit_code(season: Path):
+    told = run("due", "--data", str(season))
+    assert told.returncode == 1, told.stderr
+    lines = [line for line in told.stdout.splitlines() if line.strip()]
+    assert lines[1].startswith("stops a ride")
+    assert "Wren" in lines[1]
+    rows = [json.loads(line) for line in run("due", "--json", "--data", str(season)).stdout.splitlines()]
+    levels = [("stop", "care", "fine", "coming").index(row["level"]) for row in rows]
+    assert levels == sorted(levels)
+    chain = next(row for row in rows if row["bike"] == "Slate" and row["due"] == "wear-chain_elongation")
+    assert (chain["unit"], chain["level"]) == ("km", "coming")
+    assert 0 < chain["left"] < 300
+
+
+def test_due_of_a_workshop_that_is_not_there_is_wrongly_called(tmp_path: Path):
+    assert run("due", "--data", str(tmp_path / "nowhere")).returncode == 2

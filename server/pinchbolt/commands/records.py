@@ -31,7 +31,7 @@ def export(subject: str | None, proof: bool, **options: str | None) -> None:
     if proof and subject is not None:
         raise click.UsageError("--proof is of the whole log: a chain runs through all subjects")
     out = sys.stdout.buffer
-    with _opened(options) as workshop:
+    with opened(options) as workshop:
         for held in workshop.log.everything(subject):
             out.write(one(held) + b"\n")
         if proof:
@@ -157,7 +157,7 @@ def _tell(device: str, answer: Placed) -> None:
 @setting_options("data")
 def verify(**options: str | None) -> None:
     """Walk every chain, signature and photo and name what is wrong. Exit code 1 when something is."""
-    with _opened(options) as workshop:
+    with opened(options) as workshop:
         for one in workshop.log.vouched():
             older = f", up to n {one.before} from before its key" if one.before else ""
             click.echo(f"device {one.device}: signed up to n {one.signed} of {one.top}{older}")
@@ -178,7 +178,7 @@ def backup(file: Path, **options: str | None) -> None:
     """Copy everything to the new FILE, also while the server runs."""
     if file.exists():
         raise click.UsageError(f"{file} is there already")
-    with _opened(options) as workshop:
+    with opened(options) as workshop:
         workshop.log.backup(file)
         click.echo(f"{file}: everything up to seq {workshop.log.top()} or later")
 
@@ -203,7 +203,7 @@ def restore(file: Path, **options: str | None) -> None:
     click.echo(f"restored up to seq {restored}; the phones send what came after it")
 
 
-def _opened(options: dict[str, Any]) -> Workshop:
+def opened(options: dict[str, Any]) -> Workshop:
     """The workshop that is there: a mistyped folder is an error, not a new and empty workshop."""
     data = settings_from(**options).data
     if not (data / DATABASE).is_file():
