@@ -16,6 +16,8 @@ export type Meaning =
   | "too-big"
   | "slow-down"
   | "server-trouble"
+  /** The server speaks another version of the protocol: the app, or the server, has to be brought up to date. */
+  | "other-version"
   /** Ours, and it says the request is wrong. */
   | "declined";
 
@@ -95,8 +97,17 @@ function refuseStatus(response: Response, ours: boolean): void {
     throw new WireProblem("server-trouble", `The server has trouble of its own (${status}).`, wait);
   }
   if (!ours) throw stranger();
+  const spoken = response.headers.get(HEADER) ?? "";
+  if (spoken !== PROTOCOL) throw otherVersion(Number(spoken) > Number(PROTOCOL));
   if (status === 401) throw new WireProblem("signed-out", "This phone is signed out. Pair it again; nothing is lost.");
   if (status === 403) throw new WireProblem("forbidden", "The server does not let this phone do that.");
+}
+
+function otherVersion(newer: boolean): WireProblem {
+  const said = newer
+    ? "The server speaks a newer version. Take the update of this app when it is offered; until then all is kept here."
+    : "The server speaks an older version and has to be updated; until then all is kept here.";
+  return new WireProblem("other-version", said);
 }
 
 function stranger(): WireProblem {

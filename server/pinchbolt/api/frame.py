@@ -39,6 +39,7 @@ log = logging.getLogger("pinchbolt.requests")
 _SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 _RAW = [(name.lower().encode(), value.encode()) for name, value in HEADERS.items()]
 _ASKED = PROTOCOL_HEADER.lower().encode()
+_OTHER = f"This server speaks version {PROTOCOL} of the protocol, what asks another version. Bring the older one up to date."
 _WANTED = f"The header {PROTOCOL_HEADER}: {PROTOCOL} is needed to change anything here."
 
 
@@ -86,7 +87,10 @@ def _refusal(method: str, path: str, headers: dict[bytes, bytes]) -> tuple[int, 
     """Why this request is not even looked at: status and sentence."""
     if not _must_ask(method, path):
         return None
-    if headers.get(_ASKED) != PROTOCOL.encode():
+    asked = headers.get(_ASKED)
+    if asked is not None and asked != PROTOCOL.encode():
+        return 400, _OTHER
+    if asked is None:
         return 400, _WANTED
     if not _from_here(headers):
         return 403, "A page of another site may not change anything here."
