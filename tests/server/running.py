@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import IO, Any
 
 import httpx
 
@@ -32,17 +32,17 @@ class Running:
         self.process.wait()
 
 
-def popen(*arguments: str) -> "subprocess.Popen[str]":
+def popen(*arguments: str, stderr: IO[str] | None = None) -> "subprocess.Popen[str]":
     """The command line in a process of its own; what it says can be read."""
     environ = {k: v for k, v in os.environ.items() if not k.startswith("PINCHBOLT_")}
     environ["PYTHONPATH"] = str(SERVER)
     call = [sys.executable, "-W", "error", "-m", "pinchbolt.cli", *arguments]
-    return subprocess.Popen(call, env=environ, stdout=subprocess.PIPE, text=True)
+    return subprocess.Popen(call, env=environ, stdout=subprocess.PIPE, stderr=stderr, text=True)
 
 
-def start(data: Path, *options: str, command: str = "serve") -> Running:
+def start(data: Path, *options: str, command: str = "serve", stderr: IO[str] | None = None) -> Running:
     """Start the server on a free port and wait until it answers."""
-    process = popen(command, "--data", str(data), "--port", "0", *options)
+    process = popen(command, "--data", str(data), "--port", "0", *options, stderr=stderr)
     assert process.stdout is not None
     said = ""
     for line in process.stdout:
@@ -57,9 +57,9 @@ def start(data: Path, *options: str, command: str = "serve") -> Running:
 
 
 @contextmanager
-def server(data: Path, *options: str, command: str = "serve") -> Iterator[Running]:
+def server(data: Path, *options: str, command: str = "serve", stderr: IO[str] | None = None) -> Iterator[Running]:
     """A server for the length of a block."""
-    running = start(data, *options, command=command)
+    running = start(data, *options, command=command, stderr=stderr)
     try:
         yield running
     finally:
