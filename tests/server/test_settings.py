@@ -60,3 +60,36 @@ def test_each_setting_says_what_it_is_for():
     for setting in SETTINGS:
         assert setting.help.endswith(".")
         assert setting.wanted
+
+
+def test_the_administrators_list_is_this_list():
+    """docs/administration.md has a row for each setting, in their order, with its option, variable, default and meaning."""
+    text = (Path(__file__).parents[2] / "docs" / "administration.md").read_text()
+    rows = [line.strip("| ").split(" | ") for line in text.splitlines() if line.startswith("| `--")]
+    assert [row[:2] for row in rows] == [[f"`{s.option}`", f"`{s.env}`"] for s in SETTINGS]
+    assert [row[3] for row in rows] == [s.help for s in SETTINGS]
+    assert all(
+        row[2] == (f"`{s.default}`" if s.default else "none") for row, s in zip(rows, SETTINGS, strict=True) if s.name != "data"
+    )
+
+
+def test_without_https_it_stays_on_this_machine_unless_told_in_so_many_words():
+    for host in ("0.0.0.0", "192.168.7.20", "::"):
+        assert fields({"PINCHBOLT_HOST": host}) == ["host"]
+        assert read_settings({"PINCHBOLT_HOST": host, "PINCHBOLT_PLAIN_HTTP_ANYWAY": "yes"}).host == host
+        assert read_settings({"PINCHBOLT_HOST": host, "PINCHBOLT_LAN": "yes"}).scheme == "https"
+    assert fields({"PINCHBOLT_PLAIN_HTTP_ANYWAY": "perhaps"}) == ["PINCHBOLT_PLAIN_HTTP_ANYWAY"]
+    assert [read_settings({"PINCHBOLT_HOST": host}).host for host in ("127.0.0.1", "::1", "localhost")]
+    assert read_settings({}, {"lan": "yes"}).host == "0.0.0.0", "on the network every address is listened on"
+
+
+def test_days_names_and_log_levels_are_looked_at():
+    for name, value in (
+        ("retention", "-1"),
+        ("retention", "a year"),
+        ("names", "Bench_Local"),
+        ("log", "loud"),
+        ("trust_port", "x"),
+    ):
+        assert fields({"PINCHBOLT_" + name.upper(): value}) == ["PINCHBOLT_" + name.upper()], name
+    assert read_settings({"PINCHBOLT_NAMES": "bench.lan, rec.home.arpa"}).names == ("bench.lan", "rec.home.arpa")
