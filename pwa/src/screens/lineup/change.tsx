@@ -154,7 +154,10 @@ export function ChangePlate({ id, now, row, onClose }: Common & { now: EventNow;
       { subject, kind: "withdraw", body: { plate: row.plate, reason: words.lineup.nowPlate(bare) } },
     ];
     const made = await write(drafts, words.lineup.plateChanged(row.plate, bare));
-    if (made !== null) route(`/lineup/${id}/plate/${encodeURIComponent(bare)}`, true);
+    if (made === null) return;
+    // The new plate's sheet is the same screen, which would keep this open.
+    onClose();
+    route(`/lineup/${id}/plate/${encodeURIComponent(bare)}`, true);
   };
   return (
     <Sheet title={words.lineup.otherPlate} onClose={onClose}>
