@@ -44,6 +44,7 @@ export async function pair(code: string, name: string): Promise<Identity> {
 function pairingSaid(problem: WireProblem): string {
   switch (problem.meaning) {
     case "signed-out":
+    case "revoked":
     case "forbidden":
       return "That code is not, or no longer, good. Ask for a new one.";
     case "slow-down":

@@ -109,6 +109,7 @@ function meaning(problem: unknown): [SyncWord, string] {
       case "stranger":
         return ["offline", problem.said];
       case "signed-out":
+      case "revoked":
         return ["signed-out", problem.said];
       case "slow-down":
       case "server-trouble":

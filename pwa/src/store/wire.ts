@@ -2,6 +2,8 @@
 
 export const PROTOCOL = "1";
 const HEADER = "Pinchbolt-Protocol";
+const UNSENT_HEADER = "Pinchbolt-Unsent";
+const REVOKED_HEADER = "Pinchbolt-Revoked";
 const PATIENCE = 30_000;
 
 export type Meaning =
@@ -12,6 +14,8 @@ export type Meaning =
   /** Ours by its header, but cut short or not of the shape agreed. */
   | "garbled"
   | "signed-out"
+  /** Somebody shut this phone out: pair again, or save what waits to a file. */
+  | "revoked"
   | "forbidden"
   | "too-big"
   | "slow-down"
@@ -43,6 +47,13 @@ export interface Told<Answer> {
 /** How `shape` looks at parsed JSON (and its text) and gives it a type, or null when it is not of that shape. */
 export type Shape<Answer> = (json: unknown, text: string) => Answer | null;
 
+let unsent: number | null = null;
+
+/** How many entries wait here: the server is told with each request, so that the owner sees what a phone still holds. */
+export function tellUnsent(count: number): void {
+  unsent = count;
+}
+
 /** Ask the server. Throws WireProblem, and nothing else. */
 export async function ask<Answer>(
   path: string,
@@ -58,6 +69,7 @@ export async function ask<Answer>(
       headers: {
         [HEADER]: PROTOCOL,
         Accept: "application/json",
+        ...(unsent === null ? {} : { [UNSENT_HEADER]: String(unsent) }),
         ...(body === undefined ? {} : { "Content-Type": body instanceof Blob ? body.type : "application/json" }),
       },
       ...(body === undefined ? {} : { body }),
@@ -79,7 +91,7 @@ export async function ask<Answer>(
   }
   const json = parsed(text);
   if (!response.ok) throw declined(response.status, json);
-  const answer = json === undefined ? null : shape(json, text);
+  const answer = response.status === 204 ? shape(null, "") : json === undefined ? null : shape(json, text);
   if (answer === null) throw new WireProblem("garbled", "The server's answer was cut short or is not understood.");
   return { answer, clockAhead: ahead(response.headers.get("Date"), started, Date.now()) };
 }
@@ -99,6 +111,12 @@ function refuseStatus(response: Response, ours: boolean): void {
   if (!ours) throw stranger();
   const spoken = response.headers.get(HEADER) ?? "";
   if (spoken !== PROTOCOL) throw otherVersion(Number(spoken) > Number(PROTOCOL));
+  if (status === 401 && response.headers.has(REVOKED_HEADER)) {
+    throw new WireProblem(
+      "revoked",
+      "This phone was shut out of the workshop. What it has not sent is kept: save it as a file.",
+    );
+  }
   if (status === 401) throw new WireProblem("signed-out", "This phone is signed out. Pair it again; nothing is lost.");
   if (status === 403) throw new WireProblem("forbidden", "The server does not let this phone do that.");
 }

@@ -11,6 +11,8 @@ import { words } from "../../words";
 import { Page } from "../shell/page";
 import "./device.css";
 import { Sending } from "./sending";
+import { Team } from "./team";
+import { LETS_IN } from "./team-words";
 import { Update } from "./update";
 
 export function Device() {
@@ -23,7 +25,7 @@ export function Device() {
       <Theme />
       <Units />
       <Keeping />
-      <People />
+      {mayLetIn() ? <Team /> : <People />}
       <p class="quiet figure">Pinchbolt {version}</p>
     </Page>
   );
@@ -135,6 +137,11 @@ function Keeping() {
 function megabytes(bytes: number): string {
   const mega = bytes / 1_000_000;
   return mega >= 1000 ? `${formatNumber(mega / 1000, 1)} GB` : `${formatNumber(mega, 1)} MB`;
+}
+
+function mayLetIn(): boolean {
+  const who = identity.value;
+  return who !== null && LETS_IN[who.person.role].length > 0;
 }
 
 function People() {

@@ -1,0 +1,118 @@
+/** People and their phones: who may come in, when each phone was last seen, what waits on it; letting in and shutting out. */
+
+import { useEffect, useState } from "preact/hooks";
+import { refreshIdentity } from "../../store/pairing";
+import { identity, people } from "../../store/record";
+import { listDevices, revoke, type TeamDevice } from "../../store/team";
+import type { Person } from "../../store/types";
+import { WireProblem } from "../../store/wire";
+import { words } from "../../words";
+import { whenOf } from "../when";
+import { Inviting } from "./inviting";
+import "./team.css";
+import { LETS_IN, team } from "./team-words";
+
+export function Team() {
+  const [devices, setDevices] = useState<TeamDevice[] | null>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  const [letting, setLetting] = useState<Person | "somebody" | null>(null);
+  const [said, setSaid] = useState("");
+  const read = async () => {
+    try {
+      setDevices(await listDevices());
+      setProblem(null);
+    } catch (error) {
+      if (!(error instanceof WireProblem)) throw error;
+      setProblem(team.needsServer);
+    }
+  };
+  useEffect(() => void read(), []);
+  const who = identity.value;
+  if (who === null) return null;
+  const may = LETS_IN[who.person.role];
+  const over = () => {
+    setLetting(null);
+    void refreshIdentity();
+    void read();
+  };
+  const shutOut = async (device: TeamDevice) => {
+    try {
+      await revoke(device.id);
+      setSaid(device.unsent ? team.doneUnsent(device.name, device.unsent) : team.done(device.name));
+    } catch (error) {
+      if (!(error instanceof WireProblem)) throw error;
+      setSaid(error.said);
+    }
+    await read();
+  };
+  return (
+    <section class="part">
+      <h2>{team.title}</h2>
+      {problem === null ? null : <p>{problem}</p>}
+      <p role="status">{said}</p>
+      <ul class="ruled">
+        {people.value.map((person) => (
+          <li key={person.id} class="teammate">
+            <strong>{person.name}</strong> <span class="quiet">{words.roles[person.role]}</span>
+            {(devices ?? [])
+              .filter((one) => one.person === person.id)
+              .map((one) => (
+                <Phone key={one.id} device={one} own={one.id === who.device.id} shutOut={() => shutOut(one)} />
+              ))}
+            {may.includes(person.role) || person.id === who.person.id ? (
+              <button type="button" class="button small" onClick={() => setLetting(person)}>
+                {team.newPhone}
+              </button>
+            ) : null}
+          </li>
+        ))}
+      </ul>
+      {letting === null ? (
+        <button type="button" class="button" onClick={() => setLetting("somebody")}>
+          {team.letIn}
+        </button>
+      ) : (
+        <Inviting person={letting === "somebody" ? null : letting} roles={may} over={over} />
+      )}
+    </section>
+  );
+}
+
+function Phone({ device, own, shutOut }: { device: TeamDevice; own: boolean; shutOut: () => Promise<void> }) {
+  const [sure, setSure] = useState<"shut-out" | "lost" | null>(null);
+  const facts = [
+    own ? team.thisOne : team.states[device.state],
+    device.state === "unpaired" ? "" : team.seen(whenOf(new Date(device.seenAt * 1000).toISOString())),
+    device.unsent === null || device.unsent === 0 ? "" : team.unsent(device.unsent),
+    device.until === null ? "" : team.until(whenOf(new Date(device.until * 1000).toISOString())),
+  ].filter((fact) => fact !== "");
+  return (
+    <div class="team-phone">
+      <p>
+        {device.name} <span class="quiet">{facts.join(", ")}</span>
+      </p>
+      {own || device.state !== "paired" ? null : sure === null ? (
+        <div class="buttons">
+          <button type="button" class="button small" onClick={() => setSure("shut-out")}>
+            {team.shutOut}
+          </button>
+          <button type="button" class="button small" onClick={() => setSure("lost")}>
+            {team.lost}
+          </button>
+        </div>
+      ) : (
+        <>
+          <p role="alert">{sure === "lost" ? team.sureLost(device.name) : team.sure(device.name)}</p>
+          <div class="buttons">
+            <button type="button" class="button small" onClick={() => void shutOut()}>
+              {team.yes}
+            </button>
+            <button type="button" class="button small" onClick={() => setSure(null)}>
+              {team.no}
+            </button>
+          </div>
+        </>
+      )}
+    </div>
+  );
+}
