@@ -1,6 +1,7 @@
 """Faults of the world around the queue: a server gone back in time, another version, a browser without its helpers."""
 
 import json
+import shutil
 import sqlite3
 from pathlib import Path
 from typing import Any
@@ -21,6 +22,11 @@ from tests.web.workshop import ServedWorkshop
 PUSH = "**/api/sync/push"
 PULL = "**/api/sync/pull**"
 BIKE = "bike/5d0c1c3e-7a0b-4c52-9c1e-0d5d5b8f3a11"
+# Resolves when the service worker is in charge of the page.
+CONTROLLED = (
+    "new Promise((done) => navigator.serviceWorker.controller ? done(null)"
+    " : navigator.serviceWorker.addEventListener('controllerchange', () => done(null)))"
+)
 OTHER_DEVICE = "0b9e3c1a-1111-4222-8333-944445555666"
 
 
@@ -224,3 +230,83 @@ def test_a_queue_in_the_first_shape_of_the_database_is_carried_on(mine: Phone, w
     told = mine.sync()
     assert (told["state"], told["unsent"]) == ("idle", 0), told["said"]
     assert texts(workshop) == ["from before the update", "and another"]
+
+
+def test_a_first_fetch_broken_off_goes_on_where_it_was(mine: Phone, workshop: ServedWorkshop) -> None:
+    client = pair_client(workshop.url, workshop.code_for("Second", "mechanic"), OTHER_DEVICE)
+    pen = Writer(OTHER_DEVICE, client.get("/api/me").json()["person"]["id"])
+    many = [pen.write(BIKE, "note", {"text": f"page after page {i}"}, workday()) for i in range(1300)]
+    for at in range(0, len(many), 400):
+        push_as(client, batch(OTHER_DEVICE, many[at : at + 400]))
+    client.close()
+    asked: list[int] = []
+
+    def one_page_an_hour(route: Route) -> None:
+        asked.append(int(route.request.url.split("after=")[1].split("&")[0]))
+        if len(asked) % 2 == 0:
+            route.abort("connectionreset")
+        else:
+            route.continue_()
+
+    mine.page.route(PULL, one_page_an_hour)
+    told = mine.sync()
+    assert told["state"] == "offline"
+    # What came is there to be read.
+    assert len(mine.do("record.entries", BIKE)) == 500
+    while mine.sync()["state"] != "idle":
+        assert len(asked) < 12
+    assert len(mine.do("record.entries", BIKE)) == 1300
+    # No page that was saved is asked for again.
+    assert asked == sorted(asked)
+    assert len([after for after in asked if after == 0]) == 1
+
+
+def test_a_full_phone_says_so_and_loses_nothing_that_waits(browser: Browser, workshop: ServedWorkshop) -> None:
+    made = context(browser)
+    page = made.new_page()
+    session = made.new_cdp_session(page)
+    # Before the first write: the browser remembers for a while how much room it saw.
+    session.send("Storage.overrideQuotaForOrigin", {"origin": workshop.url, "quotaSize": 2_000_000})
+    full = Phone(page, workshop.url).open()
+    full.pair(workshop.code)
+    full.sync()
+    written = full.do("record.write", note("written while there was room"))
+    with pytest.raises(AssertionError, match="Quota"):
+        full.do("record.write", [note("x" * 7_900)] * 400)
+    assert full.waiting() == written
+    assert full.sync()["unsent"] == 0
+    session.send("Storage.overrideQuotaForOrigin", {"origin": workshop.url})
+    # The entries that could not be saved took no number: the chain has no gap.
+    more = full.do("record.write", [note("y" * 7_900)] * 400)
+    assert [more[0]["n"], more[-1]["n"]] == [2, 401]
+    assert full.sync()["unsent"] == 0
+    assert len(workshop.held()) == 401
+    assert workshop.broken() == []
+    made.close()
+
+
+def test_a_new_version_is_offered_and_never_taken_under_the_hands(
+    browser: Browser, web: Path, workshop: ServedWorkshop, tmp_path: Path
+) -> None:
+    """Two builds at one address: the second differs in its service worker, as any new build does."""
+    workshop.stop()
+    workshop.web = tmp_path / "web"
+    shutil.copytree(web, workshop.web)
+    workshop.start()
+    made = context(browser, workers=True)
+    page = made.new_page()
+    page.goto(workshop.url + "/")
+    tell(page, "navigator.serviceWorker.ready.then(() => null)")
+    tell(page, CONTROLLED)
+    tell(page, "void (globalThis.untouched = true)")
+    worker = workshop.web / "sw.js"
+    worker.write_text(worker.read_text(encoding="utf-8") + "\n// the next build\n", encoding="utf-8")
+    tell(page, "navigator.serviceWorker.ready.then((r) => r.update()).then(() => null)")
+    waits = "navigator.serviceWorker.ready.then((r) => r.waiting !== null)"
+    for _ in range(100):
+        if tell(page, waits):
+            break
+        page.wait_for_timeout(100)
+    assert tell(page, waits), "the new version is there and waits"
+    assert tell(page, "globalThis.untouched") is True
+    made.close()
