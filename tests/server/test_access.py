@@ -97,6 +97,15 @@ def test_every_route_is_in_the_table():
             ) or path in ("/", "/{path:path}"), path
 
 
+def test_the_table_printed():
+    """For whoever wants to read it: `pytest -s -k table_printed`."""
+    people = [*PHONES, "nobody"]
+    print(f"\n{'':62}" + "".join(f"{one:>10}" for one in people))
+    for method, address, *statuses in TABLE:
+        assert len(statuses) == len(people)
+        print(f"{method:7}{address[:54]:55}" + "".join(f"{one:>10}" for one in statuses))
+
+
 def test_a_route_that_names_no_act_is_shut():
     assert all(route.opt.get("act") for route in ROUTES)
 

@@ -196,7 +196,8 @@ def test_serving_with_lan(tmp_path: Path):
                 assert plain.get(page + other).status_code == 404, other
 
         trust = ssl.create_default_context(cadata=given.content)
-        with httpx.Client(base_url=url, verify=trust, headers=running.PROTOCOL, timeout=30) as phone:
+        line = httpx.HTTPTransport(verify=trust, retries=20)
+        with httpx.Client(base_url=url, transport=line, headers=running.PROTOCOL, timeout=30) as phone:
             paired = phone.post("/api/pair", json={"code": code, "device": "a0000000-0000-4000-8000-000000000001", "name": "x"})
             assert paired.status_code == 200
             cookie = paired.headers["set-cookie"]

@@ -25,11 +25,18 @@ def schedules(count: int, seconds: float, workers: int) -> "list[subprocess.Pope
     return [subprocess.Popen(call, cwd=ROOT, env=environ, stdout=subprocess.PIPE, text=True) for _ in range(workers)]
 
 
+def pushes(count: int, seconds: float, seed: int) -> "subprocess.Popen[str]":
+    environ = {**os.environ, "PYTHONPATH": os.pathsep.join([str(ROOT / "server"), str(ROOT)])}
+    call = [sys.executable, "-m", "tests.soak.pushes", str(count), str(seconds), str(seed)]
+    return subprocess.Popen(call, cwd=ROOT, env=environ, stdout=subprocess.PIPE, text=True)
+
+
 def soak(args: argparse.Namespace) -> dict[str, int]:
     """All figures of one run; raises when something was lost on the way."""
     began = time.monotonic()
     seconds = args.minutes * 60
     started = schedules(args.schedules, seconds, args.workers)
+    pushing = pushes(args.pushes, seconds, args.seed)
     try:
         with tempfile.TemporaryDirectory(prefix="pinchbolt-soak-") as folder:
             killed, data = kills.soak(Path(folder), args.kills, began + seconds, args.seed)
@@ -45,8 +52,12 @@ def soak(args: argparse.Namespace) -> dict[str, int]:
                 raise SystemExit("a schedule lost something; its steps stand above")
             for name, many in json.loads(said.splitlines()[-1]).items():
                 ordered[name] = ordered.get(name, 0) + many
+        said, _ = pushing.communicate()
+        if pushing.returncode != 0:
+            raise SystemExit("a mutated batch was not answered as it should be; it stands above")
+        pushed: dict[str, int] = json.loads(said.splitlines()[-1])
     finally:
-        for worker in started:
+        for worker in [*started, pushing]:
             worker.kill()
             worker.wait()
             assert worker.stdout is not None
@@ -65,6 +76,8 @@ def soak(args: argparse.Namespace) -> dict[str, int]:
         "byte flips found by verify": found,
         "bad inputs tried": args.inputs,
         "bad inputs refused": refused,
+        "mutated batches pushed": sum(pushed.values()),
+        "mutated batches refused whole": sum(many for status, many in pushed.items() if status != "200"),
         "seconds": round(time.monotonic() - began),
     }
 
@@ -84,6 +97,7 @@ def main() -> int:
     parser.add_argument("--kills", type=int, default=500)
     parser.add_argument("--flips", type=int, default=2_000)
     parser.add_argument("--inputs", type=int, default=20_000)
+    parser.add_argument("--pushes", type=int, default=100_000, help="mutated batches against the push endpoint")
     parser.add_argument("--minutes", type=float, default=20.0, help="stop then, whatever was reached")
     parser.add_argument("--workers", type=int, default=os.cpu_count() or 1, help="processes for the schedules")
     parser.add_argument("--seed", type=int, default=int(time.time()))
