@@ -25,8 +25,8 @@ def due(state: "Body", now: str, own: "list[Body] | None" = None) -> "list[Body]
 
     `own` are the workshop's intervals; the bike's own, in its state, win over them. Each answer is
     `{"due", "title", "level", "text", "left", "unit", "on", "source", "snoozed"}`: `level` is `stop`, `care`, `fine` or
-    `coming`; `left` is what is left in `unit` (negative: past it), None when a happening made it due; `on` is the day it falls on: by the
-    calendar, or by how much the bike has been ridden so far (today at the earliest), None when neither tells.
+    `coming`; `left` is what is left in `unit` (negative: past it), None when a happening made it due; `on` is the day it falls
+    on: by the calendar, or by how much the bike has been ridden so far (today at the earliest), None when neither tells.
     A snooze moves a thing out of the way until its date, never one that stops a ride.
     """
     found = (

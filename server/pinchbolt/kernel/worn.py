@@ -63,7 +63,8 @@ def worn(state: "Body", what: str) -> "Body":
     "readings", "now"}`.
 
     `readings` are those of the part fitted now, oldest first, each `{"at", "value", "plus_minus", "entry", "when", "who"}`;
-    `at` and `now` count the km the part has run on this bike, or the days since its first reading for what empties by itself (`by`).
+    `at` and `now` count the km the part has run on this bike, or the days since its first reading for what empties by itself
+    (`by`).
     """
     title, way, usual, marking = _row(what)
     part = fitted(state, what)
