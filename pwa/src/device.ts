@@ -122,6 +122,27 @@ export async function askToPersist(): Promise<boolean> {
   return promised;
 }
 
+/** Above this share of its room a phone is told early, while there is still time to send and to clear up. */
+const TIGHT = 0.8;
+
+/** Whether little room is left. */
+export function isTight({ used, room }: Storage): boolean {
+  return used !== null && room !== null && used > room * TIGHT;
+}
+
+let asked = false;
+
+/**
+ * Something of the person's own is kept nowhere but here: the moment to ask the browser not to clear it, once a visit, and to look
+ * how much room there is.
+ */
+export async function guardUnsent(): Promise<void> {
+  await lookAtStorage();
+  if (storage.value.persisted !== false || asked) return;
+  asked = true;
+  await askToPersist();
+}
+
 interface InstallPrompt extends Event {
   prompt(): Promise<void>;
   readonly userChoice: Promise<{ outcome: "accepted" | "dismissed" }>;

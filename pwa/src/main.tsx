@@ -1,11 +1,12 @@
+import { effect } from "@preact/signals";
 import { render } from "preact";
 import { App } from "./app";
-import { startDevice, startServiceWorker } from "./device";
+import { guardUnsent, startDevice, startServiceWorker } from "./device";
 import { kernel } from "./kernel/client";
 import { startNotices } from "./notices";
 import { refreshIdentity } from "./store/pairing";
 import { startPhotos } from "./store/photos";
-import { startSync } from "./store/sync";
+import { startSync, syncState } from "./store/sync";
 
 /** Kept while there is a signal, so that codes can be read where there is none. */
 async function warmReader(): Promise<void> {
@@ -23,6 +24,9 @@ kernel.warm();
 requestAnimationFrame(() =>
   requestAnimationFrame(() => {
     startSync();
+    effect(() => {
+      if (syncState.value.unsent > 0) void guardUnsent();
+    });
     startPhotos();
     startNotices();
     void startServiceWorker().then(warmReader);

@@ -503,6 +503,8 @@ export const words = {
     notYet: "not yet",
     safe: "Safe from being cleared",
     cannotSay: "the browser does not say",
+    notSafe: "The browser may clear what is not sent when the phone runs short of room. Send it soon, or save it as a file.",
+    tight: "This phone is running out of room. Send what waits and clear up, before nothing more can be written.",
     mayBeCleared: "not promised",
     used: "Used",
     of: (room: string) => ` of ${room}`,

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Route
+from playwright.sync_api import Browser, Route, expect
 
 from pinchbolt.store.restoring import restore
 from pinchbolt.workshop import DATABASE, Workshop
@@ -309,4 +309,34 @@ def test_a_new_version_is_offered_and_never_taken_under_the_hands(
         page.wait_for_timeout(100)
     assert tell(page, waits), "the new version is there and waits"
     assert tell(page, "globalThis.untouched") is True
+    made.close()
+
+
+STORAGE = """
+globalThis.persistAsked = 0;
+StorageManager.prototype.persisted = () => Promise.resolve(false);
+StorageManager.prototype.persist = () => { globalThis.persistAsked += 1; return Promise.resolve(false); };
+StorageManager.prototype.estimate = () => Promise.resolve({ usage: 850, quota: 1000 });
+"""
+
+
+def test_the_browser_is_asked_to_keep_what_is_unsent_and_the_person_told_early(
+    browser: Browser, workshop: ServedWorkshop
+) -> None:
+    made = context(browser)
+    made.add_init_script(STORAGE)
+    door = Phone(made.new_page(), workshop.url).open()
+    door.pair(workshop.code)
+    door.sync()
+    app = made.new_page()
+    app.goto(workshop.url + "/device")
+    expect(app.get_by_role("button", name="Send now")).to_be_visible()
+    # With nothing of the person's own at stake nothing is asked.
+    assert tell(app, "persistAsked") == 0
+    made.route(PUSH, lambda route: route.abort("connectionreset"))
+    door.do("record.write", note("kept nowhere but here"))
+    expect(app.get_by_text("The browser may clear what is not sent")).to_be_visible()
+    expect(app.get_by_text("running out of room")).to_be_visible()
+    assert tell(app, "persistAsked") == 1
+    expect(app.get_by_role("button", name="Save as a file")).to_be_visible()
     made.close()

@@ -1,6 +1,7 @@
 /** What waits for the server, what the server would not take and why, and the ways out of here. */
 
 import { useState } from "preact/hooks";
+import { isTight, storage } from "../../device";
 import { identity, record } from "../../store/record";
 import { saveQueue, syncNow, syncState } from "../../store/sync";
 import type { Refused } from "../../store/types";
@@ -24,6 +25,8 @@ export function Sending() {
         <strong>{words.sync.states[state]}</strong> {said}
       </p>
       {clock === null ? null : <p>{clock}</p>}
+      {unsent > 0 && storage.value.persisted === false ? <p>{words.device.notSafe}</p> : null}
+      {isTight(storage.value) ? <p>{words.device.tight}</p> : null}
       <dl class="told-rows">
         <Row term={words.device.lastOk} told={lastOk === null ? words.device.notSinceOpened : whenOf(lastOk)} />
       </dl>
