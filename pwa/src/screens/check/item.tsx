@@ -44,6 +44,8 @@ export function Item({ item, items, half, at, plain, onAnswer, onGo }: Props) {
   const answer = half.answers[item.item] ?? {};
   const mark = markOf(item, answer);
   const asksWord = mark === "attention" || mark === "fail";
+  // Where the drawing was, at the top of the sheet: it cannot be missed.
+  const stopped = plain && mark === "fail" && item.essential;
   const choose = (chosen: "pass" | "attention" | "fail") => {
     buzz(chosen === "pass" ? 10 : chosen === "attention" ? [10, 60, 10] : [120, 80, 120]);
     if (chosen === "fail") soundFail();
@@ -66,7 +68,13 @@ export function Item({ item, items, half, at, plain, onAnswer, onGo }: Props) {
           <h1 ref={heading} tabIndex={-1}>
             {item.title}
           </h1>
-          {plain ? <SelfDrawing item={item.item} /> : null}
+          {stopped ? (
+            <p class="check-stop" role="alert">
+              <strong>{words.check.stop}</strong> {words.check.stopHelp}
+            </p>
+          ) : plain ? (
+            <SelfDrawing item={item.item} />
+          ) : null}
           <p class="check-do">{item.do}</p>
           <div class="check-passes">
             <strong>{words.check.passes}</strong>
@@ -74,11 +82,6 @@ export function Item({ item, items, half, at, plain, onAnswer, onGo }: Props) {
           </div>
           {item.caution === "" ? null : <Caution lines={[item.caution]} />}
           {item.measure === "" ? null : <Measured item={item} answer={answer} onAnswer={onAnswer} failed={mark === "fail"} />}
-          {plain && mark === "fail" && item.essential ? (
-            <p class="check-stop" role="alert">
-              <strong>{words.check.stop}</strong> {words.check.stopHelp}
-            </p>
-          ) : null}
           {asksWord ? (
             <TextField
               label={words.check.whatIsIt}
@@ -176,6 +179,11 @@ function Measured({ item, answer, failed, onAnswer }: MeasuredProps) {
       value={value ?? null}
       onChange={(next) => {
         const { value: _gone, ...rest } = answer;
+        // Said once, on the way out of the limits: a stepper goes on under the thumb.
+        if (next !== null && markOf(item, { ...rest, value: next }) === "fail" && markOf(item, answer) !== "fail") {
+          buzz([120, 80, 120]);
+          soundFail();
+        }
         onAnswer(next === null ? rest : { ...rest, value: next }, false);
       }}
       digits={2}
