@@ -1,6 +1,7 @@
 """`make bench`: every figure a ratio to a baseline measured in the same run."""
 
-from tests.bench import bench_app, bench_log
+from tests.bench import bench_app, bench_fleet, bench_log
 
 bench_log.main()
 bench_app.main()
+bench_fleet.main()
