@@ -6,6 +6,7 @@ from urllib.parse import urlsplit
 
 from playwright.sync_api import Browser, Page, Request, expect
 
+from pinchbolt.workshop import Workshop
 from tests.web.phone import Phone, context, phone, tell
 from tests.web.workshop import ServedWorkshop
 
@@ -106,6 +107,28 @@ def test_the_owner_lets_a_rider_in_and_shuts_the_phone_out_from_the_app(
         rider.page.unroute("**/api/sync/push")
         told = rider.sync()
         assert (told["state"], told["unsent"]) == ("signed-out", 1)
+
+
+def test_an_owner_comes_in_by_passphrase(browser: Browser, workshop: ServedWorkshop) -> None:
+    phrase = "seven greasy sprockets, none alike"
+    with Workshop(workshop.data) as opened:
+        owner = next(one for one in opened.people.everyone() if one.role == "owner")
+        opened.passphrases.set(owner.id, phrase)
+    made = context(browser)
+    try:
+        page = made.new_page()
+        page.goto(workshop.url + "/pair")
+        page.get_by_role("button", name="I am the owner and have a passphrase").click(timeout=PATIENT)
+        page.get_by_label("This phone is called").fill("a new laptop")
+        page.get_by_label("Owner's name").fill(owner.name)
+        for typed in ("not the passphrase", phrase):
+            page.get_by_label("Passphrase").fill(typed)
+            page.get_by_role("button", name="Pair", exact=True).click()
+            if typed != phrase:
+                expect(page.get_by_role("alert")).to_contain_text("not, or no longer, good", timeout=PATIENT)
+        expect(page).to_have_url(workshop.url + "/", timeout=PATIENT)
+    finally:
+        made.close()
 
 
 def test_nothing_is_ever_asked_of_a_third_party(browser: Browser, season: ServedWorkshop) -> None:

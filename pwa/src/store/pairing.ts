@@ -26,10 +26,19 @@ export function deviceId(): Promise<string> {
 }
 
 /** Pair with the one-time `code`; `name` is what people call this phone. Throws PairingProblem. */
-export async function pair(code: string, name: string): Promise<Identity> {
+export function pair(code: string, name: string): Promise<Identity> {
+  return enter("/api/pair", { code: code.trim() }, name);
+}
+
+/** Pair by an owner's passphrase, where one is set. Throws PairingProblem. */
+export function login(person: string, passphrase: string, name: string): Promise<Identity> {
+  return enter("/api/login", { person: person.trim(), passphrase }, name);
+}
+
+async function enter(path: string, proof: Record<string, string>, name: string): Promise<Identity> {
   const device = await deviceId();
   try {
-    const { answer } = await ask("/api/pair", meShape, JSON.stringify({ code: code.trim(), device, name: name.trim() }));
+    const { answer } = await ask(path, meShape, JSON.stringify({ ...proof, device, name: name.trim() }));
     await setFact("identity", answer);
     await fetchPeople();
     await refreshPeople();
@@ -46,7 +55,7 @@ function pairingSaid(problem: WireProblem): string {
     case "signed-out":
     case "revoked":
     case "forbidden":
-      return "That code is not, or no longer, good. Ask for a new one.";
+      return "That is not, or no longer, good. Ask for a new code.";
     case "slow-down":
       return "Too many tries. Wait a minute and try again.";
     case "unreachable":

@@ -3,11 +3,12 @@
 import { useEffect, useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import { TextField } from "../../controls/text-field";
-import { PairingProblem, pair } from "../../store/pairing";
+import { login, PairingProblem, pair } from "../../store/pairing";
 import { identity } from "../../store/record";
 import { words } from "../../words";
 import { Page } from "../shell/page";
 import { told } from "../writing";
+import { byPassphrase } from "./team-words";
 
 export function Pair() {
   const { route } = useLocation();
@@ -16,6 +17,7 @@ export function Pair() {
   const [name, setName] = useState(identity.value?.device.name ?? "");
   const [busy, setBusy] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);
+  const [owner, setOwner] = useState<{ person: string; passphrase: string } | null>(null);
   useEffect(() => {
     const take = () => {
       const found = decodeURIComponent(location.hash.slice(1));
@@ -33,7 +35,7 @@ export function Pair() {
     setBusy(true);
     setProblem(null);
     try {
-      const who = await pair(code, name);
+      const who = owner === null ? await pair(code, name) : await login(owner.person, owner.passphrase, name);
       told.value = { text: words.pair.welcome(who.person.name, who.workshop), entries: [] };
       route("/", true);
     } catch (error) {
@@ -53,16 +55,41 @@ export function Pair() {
         }}
       >
         <p>{linked ? words.pair.help : words.pair.helpNoCode}</p>
-        {linked ? null : <TextField label={words.pair.code} value={code} onChange={setCode} />}
+        {linked || owner !== null ? null : <TextField label={words.pair.code} value={code} onChange={setCode} />}
+        {owner === null ? null : (
+          <>
+            <TextField label={byPassphrase.person} value={owner.person} onChange={(person) => setOwner({ ...owner, person })} />
+            <div class="text-field">
+              <label for="passphrase">{byPassphrase.passphrase}</label>
+              <input
+                id="passphrase"
+                class="text"
+                type="password"
+                autocomplete="current-password"
+                value={owner.passphrase}
+                onInput={(event) => setOwner({ ...owner, passphrase: event.currentTarget.value })}
+              />
+            </div>
+          </>
+        )}
         <TextField label={words.pair.name} value={name} onChange={setName} help={words.pair.nameHelp} />
         {problem === null ? null : (
           <p class="problem" role="alert">
             {problem}
           </p>
         )}
-        <button type="submit" class="button main wide" disabled={busy || code.trim() === "" || name.trim() === ""}>
+        <button
+          type="submit"
+          class="button main wide"
+          disabled={busy || name.trim() === "" || (owner === null ? code.trim() === "" : owner.passphrase === "")}
+        >
           {words.pair.button}
         </button>
+        {linked || owner !== null ? null : (
+          <button type="button" class="button" onClick={() => setOwner({ person: "", passphrase: "" })}>
+            {byPassphrase.offer}
+          </button>
+        )}
       </form>
     </Page>
   );

@@ -38,6 +38,12 @@ export const team = {
   finish: "Done",
 };
 
+export const byPassphrase = {
+  offer: "I am the owner and have a passphrase",
+  person: "Owner's name",
+  passphrase: "Passphrase",
+};
+
 export const LETS_IN: Record<Role, Role[]> = {
   owner: ["rider", "checker", "mechanic", "owner"],
   mechanic: ["rider", "checker"],
