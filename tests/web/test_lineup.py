@@ -205,7 +205,7 @@ def list_page(browser: Browser, season: ServedWorkshop, request: pytest.FixtureR
     """The start list's sheet, opened once for all the bad ones."""
     made = getattr(request.module, "_list_page", None)
     if made is None:
-        context = browser.new_context(viewport={"width": 390, "height": 844}, locale="en-GB", service_workers="block")
+        context = browser.new_context(viewport={"width": 390, "height": 844}, locale="en-GB")
         page = Hand(context.new_page(), season.url).pair(season.code, "a list").line().page
         page.get_by_role("link", name="Start list").click()
         expect(page.get_by_role("heading", name="From a table")).to_be_visible(timeout=PATIENT)

@@ -119,18 +119,13 @@ class Event:
         shown: "list[object]" = []
         for starter in starters:
             shown += [c["entry"] for c in objects(starter["checks"])]
-        rows: "list[Body]" = []
+        by_plate: "dict[str, list[Body]]" = {}
         for check in self.checks:
-            if check["entry"] in shown:
-                continue
-            row = None
-            for known in rows:
-                if known["plate"] == check["plate"]:
-                    row = known
-            if row is None:
-                row = {"plate": check["plate"], "bike": None, "rider": None, "name": None, "checks": []}
-                rows.append(row)
-            row["checks"].append(check)
+            if check["entry"] not in shown:
+                by_plate.setdefault(str(check["plate"]), []).append(check)
+        rows: "list[Body]" = []
+        for plate in sorted(by_plate):
+            rows.append({"plate": plate, "bike": None, "rider": None, "name": None, "checks": by_plate[plate]})
         return in_order([_by_number(r) for r in rows], rows)
 
 
