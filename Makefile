@@ -19,7 +19,7 @@ app: .venv/.installed
 
 test: check $(CHROMIUM)       ## everything
 	$(BIN)/python hatch_build.py --test
-	CHROMIUM=$(CHROMIUM) $(BIN)/python -m pytest --ignore=tests/bench
+	CHROMIUM=$(CHROMIUM) $(BIN)/python -m pytest --ignore=tests/bench -n 2 --dist loadfile
 
 check: .venv/.tested app types  ## lint and types, Python and TypeScript
 	$(BIN)/ruff check .
