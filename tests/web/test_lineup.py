@@ -197,7 +197,10 @@ def test_a_bad_start_list_says_which_line_and_why_and_records_nothing(
     before = len(season.held())
     page.set_input_files("input[type=file]", table(content))
     expect(page.get_by_text(re.compile(re.escape(said)))).to_be_visible()
-    expect(page.get_by_role("button", name=re.compile("^Take the"))).to_have_count(0)
+    # Of a plate that stands there twice the first is good; it is offered, and taken only by a touch.
+    expect(page.get_by_role("button", name=re.compile("^Take the"))).to_have_count(
+        1 if "already" in said and "101" in said else 0
+    )
     assert len(season.held()) == before
 
 
