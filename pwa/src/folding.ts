@@ -100,13 +100,21 @@ async function fromAll(
 }
 
 async function keep(subject: string, revision: number, made: string, opened: OpenedBike): Promise<Opened> {
-  const line: BikeLine = { summary: opened.summary, due: opened.due };
+  const line = short(opened);
   // A phone with no room left still shows the bike.
   await Promise.all([
     keepState(subject, KERNEL, revision, { made, opened } satisfies Kept),
     keepLine(subject, revision, made, line),
   ]).catch(() => undefined);
   return opened;
+}
+
+/** As much as a list shows: hundreds of them are read at once. */
+function short({ summary, due }: BikeLine): BikeLine {
+  const { verdict, words, reasons, at, by } = summary.standing;
+  const first = reasons.find((reason) => reason.level === "stop") ?? reasons[0];
+  const standing = { verdict, words, reasons: first === undefined ? [] : [first], at, by };
+  return { summary: { ...summary, standing }, due };
 }
 
 async function snapshot(subject: string, reading: Resumed | Whole): Promise<void> {
@@ -148,7 +156,7 @@ export async function lineOf(subject: string, made: string): Promise<BikeLine | 
   if (reading === null) return null;
   if ("state" in reading) {
     const opened = await openBike(subject);
-    return opened === null ? null : { summary: (opened as OpenedBike).summary, due: opened.due };
+    return opened === null ? null : short(opened as OpenedBike);
   }
   const { intervals } = await loadShop();
   const now = new Date().toISOString();
@@ -158,6 +166,8 @@ export async function lineOf(subject: string, made: string): Promise<BikeLine | 
     if (whole === null || !("entries" in whole)) return null;
     line = await kernel.line(subject, whole.entries, "", now, intervals);
   }
-  if (line !== null) await keepLine(subject, reading.revision, made, line).catch(() => undefined);
+  if (line === null) return null;
+  line = short(line);
+  await keepLine(subject, reading.revision, made, line).catch(() => undefined);
   return line;
 }

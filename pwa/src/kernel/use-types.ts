@@ -9,7 +9,7 @@ export interface BikeLine {
     name: string | null;
     use: string | null;
     rider: string | null;
-    standing: Standing;
+    standing: Pick<Standing, "verdict" | "words" | "reasons" | "at" | "by">;
     faults: number;
     questions: number;
     km: number;

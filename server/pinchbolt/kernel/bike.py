@@ -110,6 +110,8 @@ class Bike:
         return told
 
     def _changed(self, item: "Item", what: str, about: object) -> None:
+        # The last time a thing was changed is enough, and keeps a season of adjusting short.
+        self.changes = [c for c in self.changes if c["kind"] != what or c["about"] != about]
         self.changes.append({"kind": what, "about": about, "at": item["noted_at"], "entry": item["id"]})
 
     def _describe(self, item: "Item", body: "Body") -> None:
