@@ -29,6 +29,8 @@ requestAnimationFrame(() =>
     });
     startPhotos();
     startNotices();
+    // The sheet most wanted next is fetched before it is asked for.
+    void import("./screens/bike/now").catch(() => undefined);
     void startServiceWorker().then(warmReader);
     void refreshIdentity();
   }),
