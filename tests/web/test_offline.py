@@ -66,7 +66,7 @@ def test_a_day_at_the_trackside_without_a_signal(browser: Browser, phone_page: P
     # A check, as far as it goes.
     to_bike(page, season)
     page.get_by_role("link", name="Check", exact=True).click()
-    page.locator("a[href*='/check/self-check']").click()
+    page.locator("a[href*='/check/pre-event']").click()
     record = page.get_by_role("button", name="Record the check")
     page.get_by_role("button", name="Pass", exact=True).click()
     for _ in range(80):
