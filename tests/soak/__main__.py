@@ -18,10 +18,10 @@ from tests.soak import flips, kills
 ROOT = Path(__file__).parents[2]
 
 
-def schedules(count: int, seconds: float, workers: int) -> "list[subprocess.Popen[str]]":
+def schedules(count: int, seconds: float, workers: int, *kind: str) -> "list[subprocess.Popen[str]]":
     environ = {**os.environ, "PYTHONPATH": os.pathsep.join([str(ROOT / "server"), str(ROOT)])}
     share = -(-count // workers)
-    call = [sys.executable, "-m", "tests.soak.schedules", str(share), str(seconds)]
+    call = [sys.executable, "-m", "tests.soak.schedules", str(share), str(seconds), *kind]
     return [subprocess.Popen(call, cwd=ROOT, env=environ, stdout=subprocess.PIPE, text=True) for _ in range(workers)]
 
 
@@ -36,6 +36,7 @@ def soak(args: argparse.Namespace) -> dict[str, int]:
     began = time.monotonic()
     seconds = args.minutes * 60
     started = schedules(args.schedules, seconds, args.workers)
+    apps = schedules(args.app_schedules, seconds, 1, "app") if args.app_schedules else []
     pushing = pushes(args.pushes, seconds, args.seed)
     try:
         with tempfile.TemporaryDirectory(prefix="pinchbolt-soak-") as folder:
@@ -46,24 +47,28 @@ def soak(args: argparse.Namespace) -> dict[str, int]:
             refused = flips.bad_inputs(conn, chance, args.inputs)
             conn.close()
         ordered: dict[str, int] = {}
-        for worker in started:
+        by_apps = 0
+        for worker in [*started, *apps]:
             said, _ = worker.communicate()
             if worker.returncode != 0:
                 raise SystemExit("a schedule lost something; its steps stand above")
-            for name, many in json.loads(said.splitlines()[-1]).items():
+            figures: dict[str, int] = json.loads(said.splitlines()[-1])
+            by_apps += figures["schedules"] if worker in apps else 0
+            for name, many in figures.items():
                 ordered[name] = ordered.get(name, 0) + many
         said, _ = pushing.communicate()
         if pushing.returncode != 0:
             raise SystemExit("a mutated batch was not answered as it should be; it stands above")
         pushed: dict[str, int] = json.loads(said.splitlines()[-1])
     finally:
-        for worker in [*started, pushing]:
+        for worker in [*started, *apps, pushing]:
             worker.kill()
             worker.wait()
             assert worker.stdout is not None
             worker.stdout.close()
     return {
         "schedules": ordered["schedules"],
+        "of these with the app's own queue": by_apps,
         "kills within schedules (files as they lay)": ordered["kills"],
         "restores within schedules": ordered["restores"],
         "kills of real processes (SIGKILL)": killed["kills"],
@@ -94,6 +99,7 @@ def is_sound(figures: dict[str, int]) -> bool:
 def main() -> int:
     parser = argparse.ArgumentParser(prog="make soak", description=__doc__)
     parser.add_argument("--schedules", type=int, default=10_000)
+    parser.add_argument("--app-schedules", type=int, default=800, help="more of them, with the app's own queue in a browser")
     parser.add_argument("--kills", type=int, default=500)
     parser.add_argument("--flips", type=int, default=2_000)
     parser.add_argument("--inputs", type=int, default=20_000)

@@ -1,9 +1,11 @@
 """The state machine of sync, run for a share of the schedules in a process of its own.
 
-`python -m tests.soak.schedules COUNT SECONDS` prints its figures as JSON.
+`python -m tests.soak.schedules COUNT SECONDS [app]` prints its figures as JSON. With `app` some of the phones are the app's own
+queue in a browser.
 """
 
 import json
+import os
 import sys
 import time
 
@@ -16,11 +18,12 @@ from tests.sync.machine import TALLY, SyncMachine
 SHARE = 100
 
 
-def main(count: int, seconds: float) -> None:
+def run(machine: type[SyncMachine], count: int, seconds: float) -> None:
+    """Schedules until there are so many or the time is over."""
     until = time.monotonic() + seconds
     while TALLY.figures["schedules"] < count and time.monotonic() < until:
         run_state_machine_as_test(  # pyright: ignore[reportUnknownVariableType]
-            SyncMachine,
+            machine,
             settings=settings(
                 max_examples=min(SHARE, count - TALLY.figures["schedules"]),
                 stateful_step_count=30,
@@ -30,8 +33,20 @@ def main(count: int, seconds: float) -> None:
                 suppress_health_check=list(HealthCheck),
             ),
         )
+
+
+def main(count: int, seconds: float, app: bool) -> None:
+    if app:
+        from tests.sync.app_machine import machine_of_apps  # noqa: PLC0415 - a browser is needed for it
+        from tests.sync.app_phones import page_of_phones, the_apps_store  # noqa: PLC0415
+
+        with page_of_phones(os.environ.get("CHROMIUM", "/usr/bin/chromium")) as page:
+            page.add_script_tag(content=the_apps_store())
+            run(machine_of_apps(page), count, seconds)
+    else:
+        run(SyncMachine, count, seconds)
     print(json.dumps(TALLY.figures))
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]), float(sys.argv[2]))
+    main(int(sys.argv[1]), float(sys.argv[2]), "app" in sys.argv[3:])

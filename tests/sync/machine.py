@@ -13,7 +13,7 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, precondition,
 from pinchbolt.access import rules
 from tests.server import hands
 from tests.server.hands import FERN, GAPS_DAY, SLATE
-from tests.sync.phones import Hand, House, Phone, workday
+from tests.sync.phones import Hand, House, Phone, Side, workday
 
 HANDS = (
     Hand(hands.JUNO, "Juno", "owner", hands.BENCH),
@@ -24,7 +24,8 @@ HANDS = (
 )
 EVERY = range(len(HANDS))
 BIKES = (FERN, SLATE)
-FATES = ("good", "good", "reply lost", "late", "twice")
+# What becomes of an answer that the phone does not hear, or must not take for one.
+UNHEARD = ("reply lost", "closed", "cut short", "a stranger answers")
 RIDERS = (hands.IMRE, hands.ODILE, None)
 # Most rounds that a healed network needs: a grant that was lost with a restore must come back before its rider's entries can.
 ROUNDS = 6
@@ -54,21 +55,25 @@ TALLY = Tally()
 class SyncMachine(RuleBasedStateMachine):
     """Each run is one schedule; `teardown` heals everything and counts."""
 
-    phones: list[Phone]
+    phones: list[Side]
     house: House
+
+    def phone(self, hand: Hand) -> Side:
+        """A new phone. Here it is a model of the format's page; the app's own queue takes its place in app_machine.py."""
+        return Phone(hand)
 
     @initialize()
     def open(self) -> None:
         self.folder = Path(tempfile.mkdtemp(dir=_memory(), prefix="pinchbolt-"))
         self.house = House(self.folder, HANDS)
-        self.phones = [Phone(hand) for hand in HANDS]
+        self.phones = [self.phone(hand) for hand in HANDS]
         self.now = workday()
         self.cut_off: set[int] = set()
         # Requests that a network holds back: they arrive late, and nobody waits for their answer.
-        self.air: list[tuple[Phone, bytes]] = []
+        self.air: list[tuple[Side, bytes]] = []
         self.saved: Path | None = None
 
-    def _write(self, phone: Phone, subject: str, kind: str, body: dict[str, Any]) -> None:
+    def _write(self, phone: Side, subject: str, kind: str, body: dict[str, Any]) -> None:
         self.now += timedelta(seconds=20)
         phone.write(subject, kind, body, self.now)
 
@@ -106,33 +111,21 @@ class SyncMachine(RuleBasedStateMachine):
     def the_signal_comes_or_goes(self, who: int) -> None:
         self.cut_off ^= {who}
 
-    @rule(
-        who=st.sampled_from(EVERY),
-        most=st.integers(1, 6),
-        fate=st.sampled_from(("good", "good", "reply lost", "late", "twice")),
-    )
+    @rule(who=st.sampled_from(EVERY), most=st.integers(1, 6), fate=st.sampled_from(("good", "late", "twice", *UNHEARD)))
     def a_phone_sends(self, who: int, most: int, fate: str) -> None:
         phone = self.phones[who]
-        if who in self.cut_off:
-            return
-        numbers = phone.queue(most)
-        body = phone.body(numbers)
-        if fate == "late":
-            self.air.append((phone, body))
-            return
-        answer = self.house.push(phone.hand, body)
-        if fate == "twice":
-            answer = self.house.push(phone.hand, body)
-        if fate != "reply lost":
-            phone.answered(numbers, answer)
+        if who not in self.cut_off:
+            late = phone.sends(self.house, most, fate)
+            if late is not None:
+                self.air.append((phone, late))
 
     @rule(who=st.sampled_from(EVERY), data=st.data())
     def entries_come_out_of_order(self, who: int, data: st.DataObject) -> None:
         """Some of the queue in any order: gaps open and close."""
         phone = self.phones[who]
-        if phone.waiting and who not in self.cut_off:
-            numbers = data.draw(st.lists(st.sampled_from(phone.queue()), min_size=1, max_size=4))
-            phone.answered(numbers, self.house.push(phone.hand, phone.body(numbers)))
+        waiting = [] if who in self.cut_off or phone.hand.device in self.house.shut_out else phone.queue()
+        if waiting:
+            phone.some_arrive(self.house, data.draw(st.lists(st.sampled_from(waiting), min_size=1, max_size=4)))
 
     @precondition(lambda self: self.air)
     @rule(data=st.data())
@@ -140,13 +133,20 @@ class SyncMachine(RuleBasedStateMachine):
         phone, body = self.air.pop(data.draw(st.integers(0, len(self.air) - 1)))
         self.house.push(phone.hand, body)
 
-    @rule(who=st.sampled_from(EVERY), limit=st.integers(1, 9), lost=st.booleans())
-    def a_phone_fetches(self, who: int, limit: int, lost: bool) -> None:
-        phone = self.phones[who]
+    @rule(who=st.sampled_from(EVERY), limit=st.integers(1, 9), fate=st.sampled_from(("good", *UNHEARD)))
+    def a_phone_fetches(self, who: int, limit: int, fate: str) -> None:
         if who not in self.cut_off:
-            page = self.house.pull(phone.hand, phone.cursor, limit)
-            if not lost:
-                phone.pulled(page)
+            self.phones[who].fetches(self.house, limit, fate)
+
+    @rule(who=st.sampled_from(EVERY))
+    def the_app_is_closed_and_opened(self, who: int) -> None:
+        self.phones[who].reopens()
+
+    @rule(who=st.sampled_from(EVERY))
+    def a_phone_is_shut_out_or_let_in(self, who: int) -> None:
+        """A phone that was shut out drops what it fetched and what it sent: no backup older than that can be made good by it."""
+        self.house.shut_out ^= {self.phones[who].hand.device}
+        self.saved = None
 
     @rule()
     def the_server_is_killed(self) -> None:
@@ -177,13 +177,14 @@ class SyncMachine(RuleBasedStateMachine):
             shutil.rmtree(self.folder, ignore_errors=True)
 
     def _heal(self) -> None:
+        self.house.shut_out.clear()
         for phone, body in self.air:
             self.house.push(phone.hand, body)
         before: object = None
         for _ in range(ROUNDS):
-            for phone in self.phones:
-                phone.hello()
-                phone.round(self.house)
+            # The owner comes last: what was granted meanwhile must reach phones that had fetched past it.
+            for phone in reversed(self.phones):
+                phone.heals(self.house)
             after = (self.house.held(), [sorted(p.log) for p in self.phones])
             if after == before:
                 return
@@ -197,7 +198,7 @@ class SyncMachine(RuleBasedStateMachine):
         kept = {raw for phone in self.phones for raw in phone.own.values()}
         assert set(held.values()) <= kept, "the log holds what nobody wrote"
         for phone in self.phones:
-            assert not phone.waiting
+            assert not phone.queue()
             self._account(phone, held)
             sight = _seen(self.house, phone)
             for subject, state in states.items():
@@ -209,7 +210,7 @@ class SyncMachine(RuleBasedStateMachine):
         TALLY.add("schedules")
         TALLY.add("found", len(held))
 
-    def _account(self, phone: Phone, held: dict[str, bytes]) -> None:
+    def _account(self, phone: Side, held: dict[str, bytes]) -> None:
         """Every entry ever written is in the log exactly once, or refused with its reason and in the server's quarantine."""
         for n, raw in phone.own.items():
             stored = held.get(json.loads(raw)["id"]) == raw
@@ -222,7 +223,7 @@ class SyncMachine(RuleBasedStateMachine):
         assert (receipt.n, receipt.missing) == (len(phone.own), [])
 
 
-def _seen(house: House, phone: Phone) -> set[str] | None:
+def _seen(house: House, phone: Side) -> set[str] | None:
     """The subjects this person sees now; None for all. Of a bike that was taken from them a rider keeps what they had."""
     if phone.hand.role in ("owner", "mechanic"):
         return None

@@ -11,20 +11,20 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from hashlib import sha256
 from pathlib import Path
-from typing import Any
+from typing import Any, Protocol
 
 import msgspec
 
 from pinchbolt.access import rules
 from pinchbolt.api.sync import join
 from pinchbolt.kernel.record import fold
-from pinchbolt.store.restoring import restore
+from pinchbolt.store.sqlite.restoring import restore
 from pinchbolt.workshop import DATABASE, Workshop
 from pinchbolt.writer import Writer, batch
 
 
-class Lost(Exception):
-    """The request, or its answer, did not come through."""
+# The fates of a request whose answer is heard as it was given.
+HEARD = ("good", "twice")
 
 
 @dataclass(frozen=True)
@@ -45,6 +45,8 @@ class House:
         self.lives = 0
         self.backups = 0
         self.hands = list(hands)
+        # Devices that an owner shut out; nothing is taken from them and nothing given to them.
+        self.shut_out: set[str] = set()
         self.workshop = Workshop(self._data())
         for hand in self.hands:
             self.workshop.add_person(hand.person, hand.name, hand.role)
@@ -96,6 +98,29 @@ class House:
         return fold(subject, entries)
 
 
+class Side(Protocol):
+    """What a schedule does with a phone, and what is asked of it at the end."""
+
+    hand: Hand
+    skew: timedelta
+    # Every entry this phone ever wrote.
+    own: dict[int, bytes]
+
+    @property
+    def refused(self) -> dict[int, Any]: ...
+    @property
+    def log(self) -> dict[str, tuple[int | None, bytes]]: ...
+    def write(self, subject: str, kind: str, body: dict[str, Any], now: datetime) -> object: ...
+    def sends(self, house: House, most: int, fate: str) -> bytes | None: ...
+    def some_arrive(self, house: House, picked: list[int]) -> None: ...
+    def fetches(self, house: House, limit: int, fate: str) -> None: ...
+    def reopens(self) -> None: ...
+    def heals(self, house: House) -> None: ...
+    def queue(self) -> list[int]: ...
+    def refused_ids(self) -> set[str]: ...
+    def state(self, subject: str, without: set[str]) -> dict[str, Any]: ...
+
+
 @dataclass
 class Phone:
     """One device that follows the page."""
@@ -126,13 +151,49 @@ class Phone:
         self.log[entry["id"]] = (None, raw)
         return entry
 
+    def sends(self, house: House, most: int, fate: str) -> bytes | None:
+        """Send the first `most` of the queue; returns a request that the network holds back."""
+        numbers = self.queue(most)
+        body = self.body(numbers)
+        if self.hand.device in house.shut_out:
+            self.drop()
+            return None
+        if fate == "late":
+            return body
+        answer = house.push(self.hand, body)
+        if fate == "twice":
+            answer = house.push(self.hand, body)
+        if fate == "closed":
+            self.reopens()
+        elif fate in HEARD:
+            self.answered(numbers, answer)
+        return None
+
+    def some_arrive(self, house: House, picked: list[int]) -> None:
+        """Part of the queue in any order: gaps open and close."""
+        self.answered(picked, house.push(self.hand, self.body(picked)))
+
+    def fetches(self, house: House, limit: int, fate: str) -> None:
+        """Fetch one page."""
+        if self.hand.device in house.shut_out:
+            self.drop()
+        elif fate == "closed":
+            self.reopens()
+        elif fate in HEARD:
+            self.pulled(house.pull(self.hand, self.cursor, limit))
+
+    def drop(self) -> None:
+        """Shut out: what was fetched goes, what is not sent stays."""
+        self.log = {id: one for id, one in self.log.items() if json.loads(one[1])["n"] in self.waiting and one[0] is None}
+        self.cursor = self.pen.seen = 0
+
     def queue(self, most: int = 500) -> list[int]:
         return sorted(self.waiting)[:most]
 
     def body(self, numbers: Iterable[int]) -> bytes:
         return batch(self.hand.device, [self.own[n] for n in numbers])
 
-    def hello(self) -> None:
+    def reopens(self) -> None:
         """Opened anew: what was refused is offered once more, for what stood against it may be gone."""
         self.waiting |= set(self.refused)
 
@@ -181,8 +242,9 @@ class Phone:
             self.log = {id: (None, raw) for id, (_, raw) in self.log.items()}
         return began
 
-    def round(self, house: House) -> None:
-        """One undisturbed round: send, fetch, and send what a new life brought back."""
+    def heals(self, house: House) -> None:
+        """Opened anew, with a network that works: send, fetch, and send what a new life brought back."""
+        self.reopens()
         for _ in range(2):
             numbers = self.queue()
             self.answered(numbers, house.push(self.hand, self.body(numbers)))
