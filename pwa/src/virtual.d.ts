@@ -1,12 +1,6 @@
-declare module "virtual:kernel" {
-  /** The kernel's files: name to Python text. */
-  const files: Record<string, string>;
-  export default files;
-}
-
 declare module "@micropython/micropython-webassembly-pyscript/micropython.mjs" {
   interface Engine {
-    FS: { mkdir(path: string): void; writeFile(path: string, text: string): void };
+    FS: { mkdir(path: string): void; writeFile(path: string, data: Uint8Array): void };
     globals: { get(name: string): (message: string) => string };
     runPython(code: string): unknown;
   }

@@ -2,11 +2,11 @@
 
 import { signal } from "@preact/signals";
 import type { Kept } from "../store/types";
-import { scriptAddress } from "../trusted";
 import type * as B from "./build-types";
+import { prepare, prepared } from "./prepared";
+import { takeWorker, workerAddress } from "./starting";
 import type * as T from "./types";
 import type * as U from "./use-types";
-import workerAddress from "./worker.ts?worker&url";
 
 /** Inputs that cannot be taken, each with its field, what was given and what is wanted. */
 export class InputProblems extends Error {
@@ -37,9 +37,8 @@ let nextId = 1;
 type FromWorker = { ready: true } | { id: number; answer: string } | { id: number; failed: string } | { broken: string };
 
 function start(): Worker {
-  const started = new Worker(scriptAddress(workerAddress), { type: "module", name: "kernel" });
-  started.onmessage = (event: MessageEvent<FromWorker>) => {
-    const told = event.data;
+  const { worker: started, told: before } = takeWorker();
+  const hear = ({ data: told }: MessageEvent<FromWorker>) => {
     if ("ready" in told) {
       ready.value = true;
     } else if ("broken" in told) {
@@ -51,10 +50,13 @@ function start(): Worker {
       else call?.reject(new KernelFailure(told.failed));
     }
   };
+  started.onmessage = hear;
   started.onerror = (event) => {
     event.preventDefault();
     crashed(started, event.message || "the kernel's worker could not be loaded");
   };
+  // Heard once this one is the worker that counts.
+  for (const event of before) queueMicrotask(() => hear(event));
   return started;
 }
 
@@ -116,16 +118,26 @@ function ofEntries(what: string, subject: string, kept: Kept[], snapshot: string
 
 const OK = '{"ok": ';
 
-/** Things that never change while the program runs are asked once. */
-function once<Answer>(message: object): () => Promise<Answer> {
+/** What never changes while the program is the same is asked once, and kept for the next start. */
+function once<Answer>(what: string): () => Promise<Answer> {
   let asked: Promise<Answer> | null = null;
   return () => {
-    asked ??= call<Answer>(message).catch((error: unknown) => {
+    asked ??= lasting<Answer>(what).catch((error: unknown) => {
       asked = null;
       throw error;
     });
     return asked;
   };
+}
+
+async function lasting<Answer>(what: string): Promise<Answer> {
+  const program = new URL(workerAddress, location.href).pathname;
+  const kept = await prepared(program, what);
+  if (kept !== null) return answered<Answer>(new TextDecoder().decode(kept));
+  const text = await ask(JSON.stringify({ do: what }));
+  const answer = answered<Answer>(text);
+  void prepare(program, what, new TextEncoder().encode(text));
+  return answer;
 }
 
 export const kernel = {
@@ -135,11 +147,11 @@ export const kernel = {
   warm: (): void => {
     worker ??= start();
   },
-  declarations: once<T.Calculation[]>({ do: "declarations" }),
-  settings: once<T.Setting[]>({ do: "settings" }),
+  declarations: once<T.Calculation[]>("declarations"),
+  settings: once<T.Setting[]>("settings"),
   /** The shipped intervals; a workshop's or a bike's own win over them. */
-  intervals: once<U.Interval[]>({ do: "intervals" }),
-  interfaces: once<T.Interface[]>({ do: "interfaces" }),
+  intervals: once<U.Interval[]>("intervals"),
+  interfaces: once<T.Interface[]>("interfaces"),
   /** Throws InputProblems. Inputs are in base units. */
   run: (calculation: string, inputs: Record<string, unknown>) => call<T.Answer>({ do: "run", calculation, inputs }),
   fold: (subject: string, kept: Kept[]) => folded<T.BikeState>("fold", subject, kept),

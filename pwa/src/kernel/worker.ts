@@ -1,20 +1,71 @@
-/** The kernel's worker: MicroPython with the kernel's files, one JSON string in, one out. */
+/** The kernel's worker: MicroPython with the kernel's compiled files, one JSON string in, one out. */
 
-import files from "virtual:kernel";
 import { loadMicroPython } from "@micropython/micropython-webassembly-pyscript/micropython.mjs";
 import wasm from "@micropython/micropython-webassembly-pyscript/micropython.wasm?url";
+import packed from "../../../var/kernel/kernel.bin?url";
+import { pagesOf, takeUp } from "./image";
+import { prepare, prepared } from "./prepared";
 
 declare const self: DedicatedWorkerGlobalScope;
 
 // A season of a busy bike is some thousand entries; folding five thousand takes about half of this.
 const HEAP = 64 * 1024 * 1024;
 
+type Files = [name: string, bytes: Uint8Array][];
+
+/** The engine hands out its memory to nobody; it is seen as the engine is made. */
+function watchMemory(): () => Uint8Array | null {
+  let seen: WebAssembly.Memory | null = null;
+  const real = WebAssembly.instantiateStreaming;
+  WebAssembly.instantiateStreaming = async (source, imports) => {
+    const made = await real(source, imports);
+    seen = Object.values(made.instance.exports).find((one) => one instanceof WebAssembly.Memory) ?? null;
+    return made;
+  };
+  return () => (seen === null ? null : new Uint8Array(seen.buffer));
+}
+
+/**
+ * The engine frees in its memory what the page let go of. Nothing is handed to the page here but `call`, and in a memory that was
+ * taken up it would free what is not its own: so it is not to.
+ */
+class NoTidying {
+  register(): void {}
+  unregister(): boolean {
+    return false;
+  }
+}
+
+/** `hatch_build.py` packs them: a line of JSON with names and lengths, then the bytes. */
+function unpacked(bytes: Uint8Array): Files {
+  const line = bytes.indexOf(10);
+  const lengths = JSON.parse(new TextDecoder().decode(bytes.subarray(0, line))) as Record<string, number>;
+  let at = line + 1;
+  return Object.entries(lengths).map(([name, length]) => {
+    at += length;
+    return [name, bytes.subarray(at - length, at)];
+  });
+}
+
+async function fetchFiles(): Promise<Files> {
+  const response = await fetch(packed);
+  if (!response.ok) throw new Error(`${packed}: ${response.status}`);
+  return unpacked(new Uint8Array(await response.arrayBuffer()));
+}
+
 async function start(): Promise<(message: string) => string> {
-  const engine = await loadMicroPython({ url: wasm, heapsize: HEAP });
+  const program = self.location.pathname;
+  const memory = watchMemory();
+  Object.assign(globalThis, { FinalizationRegistry: NoTidying });
+  const [engine, image] = await Promise.all([loadMicroPython({ url: wasm, heapsize: HEAP }), prepared(program, "engine")]);
+  const fresh = memory();
+  if (image !== null && fresh !== null && takeUp(fresh, image)) return engine.globals.get("call");
   engine.FS.mkdir("/pinchbolt");
   engine.FS.mkdir("/pinchbolt/kernel");
-  for (const [name, text] of Object.entries(files)) engine.FS.writeFile(`/pinchbolt/kernel/${name}`, text);
+  for (const [name, bytes] of await fetchFiles()) engine.FS.writeFile(`/pinchbolt/kernel/${name}`, bytes);
   engine.runPython("import sys\nsys.path.append('/pinchbolt')\nfrom kernel.calls import call");
+  const made = memory();
+  if (made !== null) void prepare(program, "engine", pagesOf(made));
   return engine.globals.get("call");
 }
 

@@ -41,5 +41,6 @@ async function make(): Promise<Reader> {
 
 /** On a phone without a reader of its own, fetch the app's while there is a signal: the service worker keeps it. */
 export async function warmDetector(): Promise<void> {
-  if ((await native()) === null) await fetch(wasmAddress).catch(() => undefined);
+  if ((await native()) !== null) return;
+  await Promise.all([detector(), fetch(wasmAddress)]).catch(() => undefined);
 }
