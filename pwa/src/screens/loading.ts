@@ -5,6 +5,7 @@ import { useEffect, useState } from "preact/hooks";
 import { type Listed, lineOf, listBikes, loadShop, type Opened, openBike } from "../folding";
 import { kernel } from "../kernel/client";
 import type { CheckDefinition, ShopState } from "../kernel/types";
+import type { BikeLine } from "../kernel/use-types";
 import { changed, record } from "../store/record";
 import type { Kept } from "../store/types";
 
@@ -12,7 +13,8 @@ export type BikeNow = Opened;
 
 const settled = new Map<string, BikeNow>();
 
-async function loadBike(subject: string): Promise<BikeNow | null> {
+/** Null when the phone keeps nothing of it. */
+export async function loadBike(subject: string): Promise<BikeNow | null> {
   const now = await openBike(subject);
   if (now !== null) settled.set(subject, now);
   return now;
@@ -24,15 +26,15 @@ export function useBike(id: string): BikeNow | null | undefined {
   return useLoaded(() => loadBike(subject), subject, settled.get(subject));
 }
 
-/** All bikes with everything of theirs: dear where there are many. A list needs `useBikeLines` only. */
-export function useBikes(): BikeNow[] | undefined {
-  return useLoaded(loadBikes, "bikes", undefined);
-}
-
-async function loadBikes(): Promise<BikeNow[]> {
-  const subjects = await record.subjects("bike/");
+/** These bikes with everything of theirs; those the phone keeps nothing of are left out. Dear where there are many. */
+export async function loadBikes(subjects: string[]): Promise<BikeNow[]> {
   const loaded = await Promise.all(subjects.map(loadBike));
   return loaded.filter((one) => one !== null);
+}
+
+/** What a list knows of a bike, as it is or as it was before: good for its name, its use and its rider. */
+export function known(bike: Listed): BikeLine["summary"] | undefined {
+  return (bike.line ?? bike.last)?.summary;
 }
 
 /** How many lines are folded between two showings of the list. */
@@ -60,6 +62,18 @@ export function useBikeLines(): Listed[] | undefined {
   }, [turn]);
   if (failed !== null) throw failed;
   return bikes;
+}
+
+/** Every bike's line as it stands now, however long that takes. */
+export async function allBikeLines(): Promise<Listed[]> {
+  let all: Listed[] = [];
+  await readLines(
+    (bikes) => {
+      all = bikes;
+    },
+    () => false,
+  );
+  return all;
 }
 
 async function readLines(show: (bikes: Listed[]) => void, over: () => boolean): Promise<void> {

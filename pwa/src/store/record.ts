@@ -157,6 +157,25 @@ async function subjects(prefix: string): Promise<string[]> {
   return found;
 }
 
+/** As many rows are read at a time as do not hold up a touch. */
+const AT_A_TIME = 250;
+
+/** The subjects that begin with `prefix` and have an entry in whose text `id` stands. */
+async function naming(id: string, prefix: string): Promise<string[]> {
+  const db = await database();
+  const found = new Set<string>();
+  let after = "";
+  for (;;) {
+    const rows = await db.getAll("entries", IDBKeyRange.lowerBound(after, true), AT_A_TIME);
+    for (const row of rows) {
+      if (row.subject.startsWith(prefix) && row.text.includes(id)) found.add(row.subject);
+    }
+    const last = rows.at(-1);
+    if (last === undefined) return [...found].sort();
+    after = last.id;
+  }
+}
+
 /** Own entries that no receipt covers yet, in order of n; at most `most`. */
 async function unsent(most?: number): Promise<Kept[]> {
   const db = await database();
@@ -181,4 +200,4 @@ async function dismiss(id: string): Promise<void> {
   tellChanged();
 }
 
-export const record = { write, entries, subjects, unsent, dismiss };
+export const record = { write, entries, subjects, naming, unsent, dismiss };

@@ -5,9 +5,12 @@ import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import type { Answer, Calculation } from "../../kernel/types";
 import { words } from "../../words";
-import { type BikeNow, useBikes } from "../loading";
+import { type BikeNow, known, loadBike, loadBikes, useBikeLines, useLoaded } from "../loading";
 import { useWriting } from "../writing";
 import type { Inputs } from "./inputs";
+
+/** So many bikes are shown and looked into; the others are found by their names. */
+const MOST = 24;
 
 interface PickerProps {
   title: string;
@@ -20,28 +23,60 @@ interface PickerProps {
 }
 
 export function BikePicker({ title, first, onClose, onPick, knows }: PickerProps) {
-  const bikes = useBikes();
-  const sorted = [...(bikes ?? [])].sort(
+  const bikes = useBikeLines();
+  const [search, setSearch] = useState("");
+  const sought = search.trim().toLocaleLowerCase();
+  const named = (bikes ?? []).map((bike) => ({ bike, name: known(bike)?.name ?? words.bikes.unnamed }));
+  const nearest = named
+    .filter(({ name }) => name.toLocaleLowerCase().includes(sought))
+    .sort(
+      (a, b) =>
+        Number(b.bike.subject === `bike/${first}`) - Number(a.bike.subject === `bike/${first}`) || a.name.localeCompare(b.name),
+    )
+    .slice(0, MOST);
+  const opened = useOpened(knows === undefined ? [] : nearest.map(({ bike }) => bike.subject));
+  const counted = (subject: string) => {
+    const bike = opened.get(subject);
+    return knows === undefined || bike === undefined ? null : knows.count(bike);
+  };
+  const sorted = [...nearest].sort(
     (a, b) =>
-      Number(b.state.subject === `bike/${first}`) - Number(a.state.subject === `bike/${first}`) ||
-      (knows === undefined ? 0 : knows.count(b) - knows.count(a)) ||
-      (a.state.described.name ?? "").localeCompare(b.state.described.name ?? ""),
+      Number(b.bike.subject === `bike/${first}`) - Number(a.bike.subject === `bike/${first}`) ||
+      (counted(b.bike.subject) ?? 0) - (counted(a.bike.subject) ?? 0),
   );
+  const pick = async (subject: string) => {
+    const bike = await loadBike(subject);
+    if (bike !== null) onPick(bike);
+  };
   return (
     <Sheet title={title} onClose={onClose}>
       {bikes?.length === 0 ? <p>{words.bikes.none}</p> : null}
+      {named.length > MOST ? (
+        <TextField label={words.bikes.search} type="search" value={search} onChange={setSearch} hideLabel />
+      ) : null}
+      {sought !== "" && nearest.length === 0 ? <p>{words.bikes.noneFound(search)}</p> : null}
       <ul class="ruled">
-        {sorted.map((bike) => (
-          <li key={bike.state.subject}>
-            <button type="button" class="setting" onClick={() => onPick(bike)}>
-              <strong>{bike.state.described.name ?? words.bikes.unnamed}</strong>
-              {knows === undefined ? null : <span class="quiet">{knows.says(knows.count(bike))}</span>}
-            </button>
-          </li>
-        ))}
+        {sorted.map(({ bike: { subject }, name }) => {
+          const count = counted(subject);
+          return (
+            <li key={subject}>
+              <button type="button" class="setting" onClick={() => void pick(subject)}>
+                <strong>{name}</strong>
+                {knows === undefined || count === null ? null : <span class="quiet">{knows.says(count)}</span>}
+              </button>
+            </li>
+          );
+        })}
       </ul>
     </Sheet>
   );
+}
+
+/** These bikes as they come to be opened; the same ones are opened once. */
+function useOpened(subjects: string[]): Map<string, BikeNow> {
+  const key = [...subjects].sort().join(" ");
+  const bikes = useLoaded(() => loadBikes(key === "" ? [] : key.split(" ")), `opened ${key}`, undefined);
+  return new Map((bikes ?? []).map((bike) => [bike.state.subject, bike]));
 }
 
 interface PutProps {

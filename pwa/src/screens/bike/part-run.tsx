@@ -1,6 +1,6 @@
 /** What a part has run in all, over every bike it was on; and moving it to another one. */
 
-import { useEffect, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import { useLocation, useRoute } from "preact-iso";
 import { Caution } from "../../controls/caution";
 import { Choice } from "../../controls/choice";
@@ -8,9 +8,10 @@ import { TextField } from "../../controls/text-field";
 import { kernel } from "../../kernel/client";
 import type { BikeState } from "../../kernel/types";
 import type { PartTotal } from "../../kernel/use-types";
+import { record } from "../../store/record";
 import { show } from "../../units";
 import { words } from "../../words";
-import { useBikeLines, useBikes } from "../loading";
+import { loadBikes, useBikeLines, useLoaded } from "../loading";
 import { dateOf } from "../when";
 import { useWriting } from "../writing";
 import "./now.css";
@@ -18,18 +19,18 @@ import { UnderBike } from "./under";
 import { w } from "./use-words";
 
 function usePartTotal(part: string): PartTotal | null {
-  const bikes = useBikes();
-  const [total, setTotal] = useState<PartTotal | null>(null);
-  useEffect(() => {
-    if (bikes === undefined) return;
-    const states = bikes.flatMap(({ state: { subject, described, parts, removed } }) => {
-      const own = parts.filter((one) => one.part === part);
-      const gone = removed.filter((one) => one.part === part);
-      return own.length + gone.length === 0 ? [] : [{ subject, described, parts: own, removed: gone }];
-    });
-    void kernel.partTotals(states).then((told) => setTotal(told[0] ?? null));
-  }, [bikes, part]);
-  return total;
+  return useLoaded(() => partTotal(part), `part ${part}`, null) ?? null;
+}
+
+/** Only the bikes whose entries name the part are opened. */
+async function partTotal(part: string): Promise<PartTotal | null> {
+  const bikes = await loadBikes(await record.naming(part, "bike/"));
+  const states = bikes.flatMap(({ state: { subject, described, parts, removed } }) => {
+    const own = parts.filter((one) => one.part === part);
+    const gone = removed.filter((one) => one.part === part);
+    return own.length + gone.length === 0 ? [] : [{ subject, described, parts: own, removed: gone }];
+  });
+  return (await kernel.partTotals(states))[0] ?? null;
 }
 
 export function PartRun({ part, subject }: { part: string; subject: string }) {

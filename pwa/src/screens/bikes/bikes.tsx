@@ -8,7 +8,7 @@ import type { BikeLine } from "../../kernel/use-types";
 import { identity } from "../../store/record";
 import { syncState } from "../../store/sync";
 import { words } from "../../words";
-import { useBikeLines } from "../loading";
+import { known, useBikeLines } from "../loading";
 import { Page } from "../shell/page";
 import { dateOf, nameOf } from "../when";
 import "./bikes.css";
@@ -89,7 +89,7 @@ function BikeRow({ bike }: { bike: Listed }) {
         <span class="bike-name">{nameOfBike(bike)}</span>
         {/* How it stood before says nothing of how it stands: no mark until it is known. */}
         {line === null ? null : <Mark verdict={line.summary.standing.verdict} />}
-        <span class="bike-rider">{[riderOf(bike), summaryOf(bike)?.use].filter(Boolean).join(" · ")}</span>
+        <span class="bike-rider">{[riderOf(bike), known(bike)?.use].filter(Boolean).join(" · ")}</span>
         <span class="bike-matter">{line === null ? words.reading : matter(line)}</span>
       </a>
     </li>
@@ -116,28 +116,24 @@ function NoBikes() {
   return <p class="empty">{syncState.value.state === "sending" ? words.bikes.fetching : words.bikes.none}</p>;
 }
 
-function summaryOf(bike: Listed): BikeLine["summary"] | undefined {
-  return (bike.line ?? bike.last)?.summary;
-}
-
 function nameOfBike(bike: Listed): string {
-  const summary = summaryOf(bike);
+  const summary = known(bike);
   return summary === undefined ? "…" : (summary.name ?? words.bikes.unnamed);
 }
 
 function riderOf(bike: Listed): string {
-  const rider = summaryOf(bike)?.rider;
+  const rider = known(bike)?.rider;
   return rider ? nameOf(rider) : "";
 }
 
 function sayable(bike: Listed): string {
-  return `${nameOfBike(bike)} ${riderOf(bike)} ${summaryOf(bike)?.use ?? ""}`.toLocaleLowerCase();
+  return `${nameOfBike(bike)} ${riderOf(bike)} ${known(bike)?.use ?? ""}`.toLocaleLowerCase();
 }
 
 /** What must not be ridden comes first, then what was last worked on. */
 function inOrder(bikes: Listed[]): Listed[] {
   const rank = (bike: Listed) => (bike.line?.summary.standing.verdict === "not-fit" ? 0 : 1);
-  const last = (bike: Listed) => summaryOf(bike)?.last_at ?? "";
+  const last = (bike: Listed) => known(bike)?.last_at ?? "";
   return [...bikes].sort((a, b) => rank(a) - rank(b) || (last(a) < last(b) ? 1 : last(a) > last(b) ? -1 : 0));
 }
 

@@ -6,8 +6,10 @@ import { Choice } from "../../controls/choice";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import type { LineupRow } from "../../kernel/types";
+import { MOST_WORDS } from "../../store/limits";
 import type { Draft } from "../../store/types";
 import { words } from "../../words";
+import { known } from "../loading";
 import { nameOf } from "../when";
 import { useWriting } from "../writing";
 import type { EventNow } from "./loading";
@@ -32,7 +34,8 @@ export function Starting({ id, now, plate: given = "", onClose }: Common & { now
   const bare = plateIn(plate);
   const wrong = plateProblem(bare, now);
   const record = async () => {
-    const rider = now.bikes.find((one) => one.state.subject === `bike/${bike}`)?.state.described.rider ?? undefined;
+    const told = now.bikes.find((one) => one.subject === `bike/${bike}`);
+    const rider = (told && known(told)?.rider) ?? undefined;
     const start = {
       plate: bare,
       bike: bike || undefined,
@@ -74,11 +77,11 @@ function plateProblem(plate: string, now: EventNow): string | undefined {
 function BikeChoice({ now, value, onChange }: { now: EventNow; value: string | null; onChange: (bike: string) => void }) {
   const taken = new Set(now.event.starters.map((one) => one.bike));
   const options = now.bikes
-    .map(({ state }) => ({ id: state.subject.slice("bike/".length), told: state.described }))
+    .map((one) => ({ id: one.subject.slice("bike/".length), told: known(one) }))
     .filter(({ id }) => id === value || !taken.has(id))
     .map(({ id, told }) => ({
       value: id,
-      label: [told.name ?? words.bikes.unnamed, told.rider ? nameOf(told.rider) : ""].filter(Boolean).join(", "),
+      label: [told?.name ?? words.bikes.unnamed, told?.rider ? nameOf(told.rider) : ""].filter(Boolean).join(", "),
     }))
     .sort((a, b) => a.label.localeCompare(b.label));
   return (
@@ -187,7 +190,7 @@ export function Withdraw({ id, row, onClose }: Common & { row: LineupRow }) {
   };
   return (
     <Sheet title={words.lineup.withdraw} onClose={onClose}>
-      <TextField label={words.reason} value={reason} onChange={setReason} optional />
+      <TextField label={words.reason} value={reason} onChange={setReason} most={MOST_WORDS} optional />
       {problem === null ? null : <p class="problem">{problem}</p>}
       <button type="button" class="button main wide" disabled={busy} onClick={() => void record()}>
         {words.lineup.withdraw}

@@ -1,10 +1,11 @@
 /** Events as the screens see them: folded from what the phone keeps, with the bikes of their starters. */
 
+import type { Listed } from "../../folding";
 import { kernel } from "../../kernel/client";
 import type { EventState, Lineup } from "../../kernel/types";
 import { record } from "../../store/record";
 import type { Kept } from "../../store/types";
-import { type BikeNow, useBikes, useLoaded } from "../loading";
+import { loadBikes, useBikeLines, useLoaded } from "../loading";
 
 const folded = new Map<string, { key: string; state: Promise<EventState> }>();
 
@@ -39,29 +40,33 @@ export function useEvents(): EventState[] | undefined {
 export interface EventNow {
   event: EventState;
   lineup: Lineup;
-  bikes: BikeNow[];
+  /** Every bike on this phone, to choose from. */
+  bikes: Listed[];
 }
 
-/** undefined while it loads, null when the phone keeps nothing of it. */
+/** undefined while it loads, null when the phone keeps nothing of it. Only the starters' bikes are opened. */
 export function useEvent(id: string): EventNow | null | undefined {
-  const bikes = useBikes();
+  const bikes = useBikeLines();
   const event = useLoaded(() => loadEvent(`event/${id}`), `event/${id}`, undefined);
-  const key = `lineup ${id} ${event?.entries ?? 0} ${bikes?.reduce((sum, one) => sum + one.state.entries, 0) ?? "-"}`;
-  const now = useLoaded<EventNow | null | undefined>(
-    async () => {
-      if (!event || bikes === undefined) return event === null ? null : undefined;
-      const states = Object.fromEntries(bikes.map((bike) => [bike.state.subject.slice("bike/".length), bike.state]));
-      const wanted = new Set(event.starters.map((starter) => starter.bike));
-      const needed = Object.fromEntries(Object.entries(states).filter(([bike]) => wanted.has(bike)));
-      return { event, bikes, lineup: await kernel.lineup(event, needed) };
-    },
-    key,
+  const now = useLoaded<Worked | null | undefined>(
+    () => (event ? worked(event) : Promise.resolve(event)),
+    `lineup ${id} ${event?.entries ?? 0}`,
     undefined,
   );
   const last = shown.get(id);
   if (now) shown.set(id, now);
-  return now === undefined ? last : now;
+  const told = now === undefined ? last : now;
+  return told && { ...told, bikes: bikes ?? [] };
+}
+
+type Worked = Omit<EventNow, "bikes">;
+
+async function worked(event: EventState): Promise<Worked> {
+  const wanted = new Set(event.starters.flatMap(({ bike }) => (bike === null ? [] : [`bike/${bike}`])));
+  const bikes = await loadBikes([...wanted]);
+  const states = Object.fromEntries(bikes.map(({ state }) => [state.subject.slice("bike/".length), state]));
+  return { event, lineup: await kernel.lineup(event, states) };
 }
 
 /** What was seen last shows at once, and while the next is worked out. */
-const shown = new Map<string, EventNow>();
+const shown = new Map<string, Worked>();

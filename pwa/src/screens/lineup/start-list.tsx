@@ -5,6 +5,7 @@ import { useRoute } from "preact-iso";
 import { NotATable, readTable } from "../../files/csv-reading";
 import type { Draft } from "../../store/types";
 import { words } from "../../words";
+import { allBikeLines, known } from "../loading";
 import { Page } from "../shell/page";
 import { nameOf } from "../when";
 import { useWriting } from "../writing";
@@ -92,14 +93,15 @@ function FromTable({ id, now }: { id: string; now: EventNow }) {
   };
   const record = async () => {
     const starters = read?.starters ?? [];
-    const byName = new Map(now.bikes.map(({ state }) => [state.described.name?.toLocaleLowerCase() ?? "", state]));
+    const bikes = await allBikeLines();
+    const byName = new Map(bikes.map((one) => [known(one)?.name?.toLocaleLowerCase() ?? "", one]));
     const drafts = starters.map((one): Draft => {
       const bike = one.bike === "" ? undefined : byName.get(one.bike.toLocaleLowerCase());
       const body = {
         plate: one.plate,
         name: one.name || undefined,
         bike: bike?.subject.slice("bike/".length),
-        rider: one.name === "" ? (bike?.described.rider ?? undefined) : undefined,
+        rider: one.name === "" ? ((bike && known(bike)?.rider) ?? undefined) : undefined,
       };
       return { subject: `event/${id}`, kind: "start", body };
     });
