@@ -29,6 +29,8 @@ export const words = {
   plusMinusHelp: "How far it may be off, up or down. Empty: taken as exact.",
   notANumber: "Not a number. Figures with one decimal mark, such as 12.5 or 12,5.",
   numbersApart: "Several numbers, a space between them.",
+  tooLong: (many: number, most: number) =>
+    `${many.toLocaleString()} characters: at most ${most.toLocaleString()} are kept. Shorten it by ${(many - most).toLocaleString()}, or it is not recorded.`,
   addRow: "One more row",
   takeAway: "Take away",
   caution: "Caution",

@@ -110,6 +110,23 @@ def test_a_reply_lost_after_the_server_stored_it_leads_to_nothing_twice(mine: Ph
     assert [one["id"] for one in held] == [one["id"] for one in written]
 
 
+def test_what_the_server_would_refuse_for_its_length_is_refused_on_the_phone(mine: Phone, workshop: ServedWorkshop) -> None:
+    answers = [{"item": "x", "mark": "fail", "note": "ö" * 8001}]
+    check = {"subject": BIKE, "kind": "check", "body": {"check": "pre-event", "version": 1, "answers": answers}}
+    ride = {"subject": BIKE, "kind": "ride", "body": {"km": -1}}
+    for draft, said in (
+        (note("ö" * 8001), "text: 8001 characters, wanted at most 8000"),
+        (check, r"answers\[0\].note: 8001 characters, wanted at most 8000"),
+        (ride, "km: -1, wanted a number of at least 0"),
+    ):
+        with pytest.raises(AssertionError, match=said):
+            mine.do("record.write", draft)
+    # What is just right goes, in the server's way of counting: a character of two UTF-16 units is one.
+    mine.do("record.write", note("\N{BICYCLE}" * 8000))
+    assert (mine.sync()["unsent"], mine.value("syncState")["refused"]) == (0, [])
+    assert len(workshop.held()) == 1
+
+
 def test_a_batch_too_big_is_halved_until_it_passes(mine: Phone, workshop: ServedWorkshop) -> None:
     mine.do("record.write", [note(f"spoke {i} at its tension") for i in range(60)])
     sizes: list[int] = []

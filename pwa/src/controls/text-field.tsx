@@ -1,6 +1,7 @@
 /** A line or a few lines of words. */
 
 import { useId } from "preact/hooks";
+import { lengthOf, MOST_NAME, MOST_WORDS } from "../store/limits";
 import { words } from "../words";
 import "./text-field.css";
 
@@ -14,15 +15,20 @@ interface Props {
   type?: "text" | "search" | "date";
   problem?: string | undefined;
   hideLabel?: boolean;
+  /** The most characters an entry takes here. */
+  most?: number;
 }
 
 export function TextField(props: Props) {
   const id = useId();
+  const most = props.most ?? (props.lines ? MOST_WORDS : MOST_NAME);
+  const many = props.value.length > most ? lengthOf(props.value) : 0;
+  const problem = many > most ? words.tooLong(many, most) : props.problem;
   const told = {
     id,
     class: "text",
     value: props.value,
-    "aria-invalid": props.problem !== undefined,
+    "aria-invalid": problem !== undefined,
     "aria-describedby": `${id}-more`,
     onInput: (event: { currentTarget: { value: string } }) => props.onChange(event.currentTarget.value),
   };
@@ -43,7 +49,11 @@ export function TextField(props: Props) {
       )}
       <div id={`${id}-more`} class="quiet">
         {props.help}
-        {props.problem ? <p class="number-problem">{props.problem}</p> : null}
+        {problem ? (
+          <p class="number-problem" role={many > most ? "alert" : undefined}>
+            {problem}
+          </p>
+        ) : null}
       </div>
     </div>
   );

@@ -1,8 +1,8 @@
 /** A draft made fit to be an entry: what the format of the record asks of text and numbers. */
 
+import { beyond, MOST_BYTES } from "./limits";
 import type { Draft } from "./types";
 
-const MOST_BYTES = 64 * 1024;
 const SUBJECT = /^(workshop|(bike|event)\/[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12})$/;
 // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is taken out
 const CONTROL = /[\u0000-\u0009\u000b-\u001f\u007f-\u009f]/g;
@@ -14,7 +14,7 @@ export class DraftProblem extends Error {
     readonly given: string,
     readonly wanted: string,
   ) {
-    super(`${field}: ${given}, wanted ${wanted}`);
+    super(`Not recorded. ${field.replaceAll("_", " ")}: ${given}, wanted ${wanted}`);
     this.name = "DraftProblem";
   }
 }
@@ -44,7 +44,11 @@ function clean(value: unknown, path: string): unknown {
 
 export function cleaned(draft: Draft): Draft {
   if (!SUBJECT.test(draft.subject)) throw new DraftProblem("subject", draft.subject, "bike/UUID, event/UUID or workshop");
-  return { subject: draft.subject, kind: draft.kind, body: clean(draft.body, "body") as Record<string, unknown> };
+  const body = clean(draft.body, "body") as Record<string, unknown>;
+  // What the server would refuse is refused here, while whoever wrote it has it before them.
+  const fault = beyond(draft.kind, body);
+  if (fault !== null) throw new DraftProblem(fault.field, fault.given, fault.wanted);
+  return { subject: draft.subject, kind: draft.kind, body };
 }
 
 export function checkSize(text: string, kind: string): void {

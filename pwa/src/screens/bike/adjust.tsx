@@ -5,6 +5,7 @@ import { useLocation } from "preact-iso";
 import { NumberField } from "../../controls/number-field";
 import { TextField } from "../../controls/text-field";
 import type { BikeState, Setting } from "../../kernel/types";
+import { MOST_WORDS } from "../../store/limits";
 import { formatNumber, show } from "../../units";
 import { words } from "../../words";
 import { type BikeNow, useBike } from "../loading";
@@ -136,7 +137,7 @@ function Move({ bike, setting, from, onBack }: MoveProps) {
         <p class="move-way" aria-live="polite">
           {way || words.adjust.notMoved}
         </p>
-        <TextField label={words.reason} value={reason} onChange={setReason} optional />
+        <TextField label={words.reason} value={reason} onChange={setReason} most={MOST_WORDS} optional />
         <TextField label={w.adjust.felt} value={felt} onChange={setFelt} help={w.adjust.feltHelp} optional />
         <div class="buttons">
           <button type="button" class="button small" onClick={onBack}>

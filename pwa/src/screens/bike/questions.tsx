@@ -5,6 +5,7 @@ import { Choice } from "../../controls/choice";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import type { BikeState, Question } from "../../kernel/types";
+import { MOST_WORDS } from "../../store/limits";
 import { show } from "../../units";
 import { words } from "../../words";
 import { useNames } from "../names";
@@ -69,7 +70,7 @@ export function Questions({ state }: { state: BikeState }) {
             value={chosen}
             onChange={setChosen}
           />
-          <TextField label={words.reason} value={reason} onChange={setReason} />
+          <TextField label={words.reason} value={reason} onChange={setReason} most={MOST_WORDS} />
           {problem === null ? null : <p class="problem">{problem}</p>}
           <button
             type="button"

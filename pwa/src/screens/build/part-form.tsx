@@ -8,6 +8,7 @@ import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import { kernel } from "../../kernel/client";
 import type { PartState, ShopState } from "../../kernel/types";
+import { MOST_WORDS } from "../../store/limits";
 import type { Draft } from "../../store/types";
 import { show } from "../../units";
 import { words } from "../../words";
@@ -213,7 +214,9 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
           onChange={setInterfaces}
         />
         <MarkingsField slot={theSlot ?? ""} value={markings} onChange={setMarkings} />
-        {mode === "swap" ? <TextField label={words.reason} value={reason} onChange={setReason} optional /> : null}
+        {mode === "swap" ? (
+          <TextField label={words.reason} value={reason} onChange={setReason} most={MOST_WORDS} optional />
+        ) : null}
         {problem === null ? null : (
           <p class="problem" role="alert">
             {problem}
@@ -226,7 +229,7 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
       {removing && part !== undefined ? (
         <Sheet title={w.parts.takeOffTitle(part.name)} onClose={() => setRemoving(false)}>
           <p>{w.parts.takeOffHelp}</p>
-          <TextField label={words.reason} value={reason} onChange={setReason} optional />
+          <TextField label={words.reason} value={reason} onChange={setReason} most={MOST_WORDS} optional />
           <button type="button" class="button main wide" disabled={busy} onClick={() => void remove()}>
             {w.parts.takeOff}
           </button>

@@ -7,6 +7,7 @@ import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import { kernel } from "../../kernel/client";
 import type { Interval } from "../../kernel/use-types";
+import { MOST_WORDS } from "../../store/limits";
 import { show } from "../../units";
 import { words } from "../../words";
 import { w } from "../bike/use-words";
@@ -198,7 +199,7 @@ function Edit({ line, subject, onClose }: { line: Line | null; subject: string; 
         optional
       />
       <p class="quiet">{w.intervals.whichever}</p>
-      <TextField label={words.reason} value={reason} onChange={setReason} optional />
+      <TextField label={words.reason} value={reason} onChange={setReason} most={MOST_WORDS} optional />
       {problem === null ? null : <p class="problem">{problem}</p>}
       <button
         type="button"
