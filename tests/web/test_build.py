@@ -14,13 +14,13 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Download, Locator, Page, expect
+from playwright.sync_api import Browser, Page, expect
 
 from pinchbolt.kernel.catalogue import find
-from tests.web.phone import context, tell
+from tests.web.building import PATIENT, bike, box, choose_file, new_bike, saved
+from tests.web.phone import tell
 from tests.web.workshop import ServedWorkshop
 
-PATIENT = 20_000
 DONE_STEPS = re.compile(r"21/21")
 
 # As a spreadsheet of the continent writes it: semicolons, decimal commas, Western bytes. The bar is for another stem.
@@ -62,44 +62,8 @@ JOINTS = [
 
 @pytest.fixture
 def builder(browser: Browser, workshop: ServedWorkshop) -> Iterator[Page]:
-    """The owner's phone at an empty workshop, under the service worker, with a bike called Fern and nothing else."""
-    made = context(browser, workers=True)
-    page = made.new_page()
-    wrong: list[str] = []
-    page.on("pageerror", lambda error: wrong.append(str(error)))
-    page.goto(f"{workshop.url}/pair#{workshop.code}")
-    box(page, "This phone is called").fill("the bench phone")
-    page.get_by_role("button", name="Pair", exact=True).click()
-    expect(page.get_by_text("No bikes yet")).to_be_visible(timeout=PATIENT)
-    page.goto(workshop.url + "/new")
-    box(page, "Name").fill("Fern")
-    box(page, "Weight goal").fill("8400")
-    page.get_by_role("button", name="Record").click()
-    page.get_by_role("link", name="Build", exact=True).click()
-    expect(page.get_by_role("heading", name="What comes next")).to_be_visible(timeout=PATIENT)
-    tell(page, "navigator.serviceWorker.ready.then(() => null)")
-    yield page
-    made.close()
-    assert wrong == []
-
-
-def box(where: Page | Locator, label: str | re.Pattern[str]) -> Locator:
-    """The field to type in; its steppers bear its name too."""
-    return where.get_by_role("textbox", name=re.compile("^" + label) if isinstance(label, str) else label)
-
-
-def bike(page: Page) -> str:
-    """The address of the bike the page is at."""
-    found = re.match(r"(.*/bike/[0-9a-f-]+)", page.url)
-    assert found
-    return found[1]
-
-
-def choose_file(page: Page, name: str, content: bytes) -> None:
-    page.goto(bike(page) + "/import")
-    chooser = page.locator("input[type=file]")
-    chooser.wait_for(state="attached", timeout=PATIENT)
-    chooser.set_input_files({"name": name, "mimeType": "text/csv", "buffer": content})
+    with new_bike(browser, workshop) as page:
+        yield page
 
 
 def measure(page: Page, label: str, value: str) -> None:
@@ -345,14 +309,6 @@ def built(page: Page, label: str, value: str) -> None:
     expect(sheet).to_be_hidden(timeout=PATIENT)
 
 
-def saved(page: Page, button: str) -> tuple[str, str]:
-    """The name and the text of what a button hands out. There is no sharing in the test's browser: it is saved."""
-    with page.expect_download() as waiting:
-        page.get_by_role("button", name=button).click()
-    given: Download = waiting.value
-    return given.suggested_filename, Path(given.path()).read_text(encoding="utf-8")
-
-
 def hand_over(page: Page, at: str, tmp_path: Path) -> None:
     page.goto(at + "/hand-over")
     sheet = page.locator("article.hand-over")
@@ -387,101 +343,6 @@ def hand_over(page: Page, at: str, tmp_path: Path) -> None:
     assert name.endswith(".html")
     assert "<script" not in text
     assert "341.5 g" in text
-
-
-HEAD = "slot,name,claimed\n"
-
-
-@pytest.mark.parametrize(
-    ("content", "good", "said"),
-    [
-        pytest.param("\ufeffslot,name,claimed\nframe,frame A,1012\n".encode(), 1, [], id="utf-8 with a mark"),
-        pytest.param("slot;name;claimed\nframe;Rahmen groß;1012,5\n".encode("utf-16"), 1, ["Rahmen groß"], id="utf-16"),
-        pytest.param(
-            "slot;name;claimed\nframe;cadre léger;1012,5\n".encode("cp1252"), 1, ["cadre léger", "1012.5 g"], id="western"
-        ),
-        pytest.param(b"slot\tname\tclaimed\nframe\tframe A\t1.012 kg\nfork\tfork\t374.5 g\n", 2, ["1012 g"], id="tabs, units"),
-        pytest.param(b"slot|name|claimed\nframe|frame A|1012\n", 1, [], id="bars"),
-        pytest.param((HEAD + 'frame,"frame ""A"", light",980\n').encode(), 1, ['frame "A", light'], id="quotes"),
-        pytest.param((HEAD + "stem,a,128\nstem,b,131\nbar,c,228\n").encode(), 1, ["given more than once"], id="a slot twice"),
-        pytest.param((HEAD + "stem,a,-128\n").encode(), 0, ["-128 is below nought"], id="negative"),
-        pytest.param((HEAD + "stem,a,heavy\n").encode(), 0, ["is not a number"], id="words for a weight"),
-        pytest.param((HEAD + 'frame,a,"1,012"\n').encode(), 0, ["may be a thousand or a decimal"], id="thousand or decimal"),
-        pytest.param((HEAD + "stem,a,128,5\n").encode(), 0, ["4 cells, but 3 headings"], id="a separator too many"),
-        pytest.param(
-            (HEAD + "stem,,128\n,a,128\n").encode(), 0, ["No name is given", "No slot is given"], id="no name, no slot"
-        ),
-        pytest.param((HEAD + "stem,a,128 lb\n").encode(), 0, ["128 lb, wanted g"], id="another unit"),
-        pytest.param((HEAD + "stem,a,1e999\n").encode(), 0, ["is not a number"], id="beyond all numbers"),
-    ],
-)
-def test_every_row_is_whole_or_kept_with_its_reason(builder: Page, content: bytes, good: int, said: list[str]) -> None:
-    choose_file(builder, "odd.csv", content)
-    builder.get_by_role("button", name="Read it so").click()
-    expect(builder.locator(".csv-count")).to_contain_text(f"{good} good")
-    for text in said:
-        expect(builder.get_by_text(text).first).to_be_visible()
-    # Kept as it is until somebody deals with it: leaving and coming back loses nothing.
-    builder.reload()
-    expect(builder.locator(".csv-count")).to_contain_text(f"{good} good", timeout=PATIENT)
-
-
-@pytest.mark.parametrize(
-    ("content", "said"),
-    [
-        (b"", "One column only"),
-        (b"slot,name\n", "nothing under them"),
-        (b"just a letter to somebody\nand its second line\n", "One column only"),
-        (b'slot,name\nframe,"never closed\n', "quotation mark"),
-        (b"\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR,\x00,\x00", "not a table"),
-    ],
-)
-def test_a_file_that_is_no_table_is_said_to_be_none(builder: Page, content: bytes, said: str) -> None:
-    choose_file(builder, "letter.csv", content)
-    expect(builder.get_by_role("alert")).to_contain_text(said)
-    builder.goto(bike(builder) + "/parts")
-    expect(builder.get_by_text("No parts on the list yet")).to_be_visible(timeout=PATIENT)
-
-
-def test_columns_are_asked_once_and_kept_for_the_next_file(builder: Page) -> None:
-    choose_file(builder, "one.csv", b"Wo,Was,Gramm\nframe,frame A,1012.5\n")
-    expect(builder.get_by_text("One column must be the slot and one the name")).to_be_visible()
-    builder.get_by_label("Wo", exact=True).select_option("slot")
-    builder.get_by_label("Was", exact=True).select_option("name")
-    builder.get_by_label("Gramm", exact=True).select_option("claimed")
-    builder.get_by_role("button", name="Read it so").click()
-    builder.get_by_role("button", name="Record 1 part").click()
-    expect(builder.get_by_text("frame A")).to_be_visible(timeout=PATIENT)
-    choose_file(builder, "two.csv", b"Wo,Was,Gramm\nfork,fork A,374.5\nframe,frame B,980.5\n")
-    expect(builder.locator(".csv-count")).to_contain_text("1 good · 1 to mend", timeout=PATIENT)
-    expect(builder.get_by_text("has “frame A” on the bike")).to_be_visible()
-    builder.get_by_role("button", name="Record 1 part").click()
-    expect(builder.locator(".csv-count")).to_contain_text("0 good · 1 to mend", timeout=PATIENT)
-    builder.get_by_label("Yes", exact=True).check()
-    builder.get_by_role("button", name="Record 1 part").click()
-    expect(builder.locator(".part-gone")).to_contain_text("frame A", timeout=PATIENT)
-
-
-def test_ten_thousand_rows_do_not_hang(builder: Page) -> None:
-    rows = "".join(f"shelf {i},part {i},{100 + i % 400}.5\n" for i in range(9_999))
-    choose_file(builder, "stock.csv", (HEAD + rows + "shelf 0,again,-1\n").encode())
-    builder.get_by_role("button", name="Read it so").click()
-    expect(builder.locator(".csv-count")).to_contain_text("9998 good · 2 to mend", timeout=PATIENT)
-    # The sheet still answers at once.
-    builder.get_by_role("button", name="Mend Row 2", exact=True).click(timeout=5_000)
-    expect(builder.get_by_role("dialog")).to_be_visible(timeout=5_000)
-
-
-def test_a_cell_that_would_be_a_formula_is_defused(builder: Page) -> None:
-    choose_file(builder, "parts.csv", (HEAD + '"=1+1","@SUM(A1)",100\nstem,"-2+3 stem",128\n').encode())
-    builder.get_by_role("button", name="Read it so").click()
-    builder.get_by_role("button", name="Record 2 parts").click()
-    expect(builder.get_by_text("-2+3 stem")).to_be_visible(timeout=PATIENT)
-    builder.goto(bike(builder) + "/hand-over")
-    _, text = saved(builder, "Parts, CSV")
-    cells = [cell for row in csv.reader(io.StringIO(text.removeprefix("\ufeff"))) for cell in row]
-    assert [cell for cell in cells if cell[:1] in ("=", "+", "-", "@", "\t", "\r")] == []
-    assert "'@SUM(A1)" in cells
 
 
 def test_an_overruled_cut_stands_in_plain_sight_and_is_superseded_not_undone(builder: Page) -> None:
