@@ -190,6 +190,8 @@ export const words = {
     withdraw: "Withdrawn",
     "check-define": "Check defined",
     "plan-define": "Plan kept",
+    "tool-define": "Torque tool",
+    "swap-idea": "Swap in mind",
     "interface-define": "Interface defined",
   } as Record<string, string>,
 

@@ -103,10 +103,18 @@ def test_within_is_said_only_when_the_whole_band_is_inside(
 ) -> None:
     answer = check(applied=applied, spec_low=limits[0], spec_high=limits[1], accuracy=accuracy)
     out = answer["outputs"]
-    inside = out["low"] >= limits[0] - 1e-6 and out["high"] <= limits[1] + 1e-6
+    if limits[0] == limits[1]:
+        # A single figure is a target: within the tool's band, of a tool as ISO 6789 allows it.
+        inside = out["low"] <= limits[0] + 1e-6 and out["high"] >= limits[0] - 1e-6
+        inside = inside and accuracy <= (6 if limits[0] <= 10 else 4) + 1e-6
+    else:
+        inside = out["low"] >= limits[0] - 1e-6 and out["high"] <= limits[1] + 1e-6
     assert (out["verdict"] == "within") <= inside
     assert out["low"] <= applied <= out["high"]
-    if applied > limits[1] * 1.000001 or applied < limits[0] * 0.999999:
+    single = limits[0] == limits[1]
+    surely_above = (out["low"] if single else applied) > limits[1] * 1.000001
+    surely_below = (out["high"] if single else applied) < limits[0] * 0.999999
+    if surely_above or surely_below:
         assert out["verdict"] != "within"
         assert "stop" in [f["level"] for f in answer["findings"]]
 
@@ -130,7 +138,9 @@ def test_low_and_high_are_told_apart_by_the_nearer_limit(applied: float, width: 
 def test_one_figure_for_both_limits_has_no_place_between() -> None:
     out = check(applied=5, spec_low=5, spec_high=5, accuracy=4)
     assert out["outputs"]["position"] is None
-    assert levels(out) == [("care", "applied")]
+    # A target, hit: the joint got 4.8 to 5.2 N·m.
+    assert out["outputs"]["verdict"] == "within"
+    assert levels(out) == [("fine", "applied")]
 
 
 @given(st.floats(1, 30), st.sampled_from(THREADS), st.sampled_from(CLASSES), st.floats(0.1, 0.3))

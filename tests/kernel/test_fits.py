@@ -104,7 +104,23 @@ def test_a_missing_dimension_never_passes_as_a_fit(data: st.DataObject) -> None:
 @given(st.data())
 def test_one_side_alone_is_not_known(data: st.DataObject) -> None:
     rule, a, b, _ = data.draw(st.sampled_from(PAIRS))
-    assert result(rule, data.draw(st.sampled_from([a, b])))["result"] == "not-known"
+    alone = b if next(r for r in RULES if r["rule"] == rule)["may_be_empty"] else data.draw(st.sampled_from([a, b]))
+    assert result(rule, alone)["result"] == "not-known"
+
+
+def test_a_post_with_nothing_inside_asks_nothing() -> None:
+    assert fit_report([part("seatpost", kind="seatpost", diameter=27.2)])["measure"] == ["a part with: seat tube"]
+
+
+def test_two_axles_bought_as_one_part_go_each_to_its_end() -> None:
+    axles = {"part": "x", "slot": "axles", "name": "thru-axles", "interfaces": [
+        {"kind": "axle", "end": "front", "length": 100, "diameter": 12, "pitch": 1.5},
+        {"kind": "axle", "end": "rear", "length": 142, "diameter": 12, "pitch": 1.5},
+    ]}  # fmt: skip
+    fork = part("fork", kind="axle-seat", length=100, diameter=12, pitch=1.5)
+    frame = part("frame", kind="axle-seat", length=148, diameter=12, pitch=1.5)
+    found = [(j["end"], j["result"]) for j in fit_report([axles, fork, frame])["joints"] if j["rule"] == "axle"]
+    assert found == [("rear", "does-not-fit"), ("front", "fits")]
 
 
 def test_a_front_wheel_is_not_held_against_a_rear_tyre() -> None:

@@ -26,7 +26,14 @@ def test_the_shipped_plan_is_a_graph_without_a_circle() -> None:
 def test_a_circle_is_found_wherever_it_is(edges: list[tuple[int, int]]) -> None:
     steps = [{"step": str(i), "after": [str(a) for a, b in edges if b == i]} for i in range(7)]
     graph = networkx.DiGraph([(str(a), str(b)) for a, b in edges])
-    assert (circular(steps) == []) == networkx.is_directed_acyclic_graph(graph)
+    ring = circular(steps)
+    assert (ring == []) == networkx.is_directed_acyclic_graph(graph)
+    # Named in order: each waits for the next, the last for the first.
+    assert all(graph.has_edge(ring[(i + 1) % len(ring)], step) for i, step in enumerate(ring))
+
+
+def test_a_step_that_waits_for_one_there_is_not_is_named_with_it() -> None:
+    assert circular([{"step": "plug", "after": ["steerer-cut"]}]) == ["plug", "steerer-cut"]
 
 
 def test_an_empty_bike_begins_with_what_needs_nothing() -> None:
@@ -68,6 +75,11 @@ def test_the_workshop_keeps_its_own_plan_and_its_own_interfaces() -> None:
     shop = fold("workshop", world.log)
     assert shop["plan"] == [step]
     assert [k["kind"] for k in shop["interfaces"]] == ["bag-bayonet"]
+    world.write("a", "tool-define", {"tool": "click wrench", "most": 24, "accuracy": 4})
+    world.write("a", "tool-define", {"tool": "click wrench", "least": 4, "most": 24, "accuracy": 3})
+    world.write("a", "tool-define", {"tool": "beam", "most": 10, "accuracy": 6})
+    world.write("a", "tool-define", {"tool": "beam", "most": 10, "accuracy": 6, "retired": True})
+    assert [(t["tool"], t["accuracy"]) for t in fold("workshop", world.log)["tools"]] == [("click wrench", 3)]
     world.write("a", "plan-define", {"steps": []})
     assert fold("workshop", world.log)["plan"] == []
     assert len(build_plan(fold(BIKE, []), "not-known", fold("workshop", world.log)["plan"])) == len(PLAN)

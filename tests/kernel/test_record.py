@@ -201,6 +201,15 @@ def test_two_phones_that_agree_ask_nothing() -> None:
     assert question_keys(world) == []
 
 
+def test_a_swap_in_mind_is_there_for_everybody_until_it_is_struck_out() -> None:
+    world = World()
+    first = world.write("a", "swap-idea", {"slot": "saddle", "name": "carbon rails", "mass": 182, "cost": 160})
+    world.write("b", "swap-idea", {"slot": "stem", "name": "light stem", "mass": 98})
+    assert [idea["name"] for idea in fold(BIKE, world.log)["ideas"]] == ["carbon rails", "light stem"]
+    world.write("b", "void", {"entry": first, "reason": "too dear"})
+    assert [idea["name"] for idea in fold(BIKE, world.log)["ideas"]] == ["light stem"]
+
+
 def test_a_voided_void_brings_the_entry_back() -> None:
     world = World()
     ride = world.write("a", "ride", {"km": 40})

@@ -96,6 +96,27 @@ VECTORS = [
     ),
     Vector(
         "torque-check",
+        {"applied": 40, "spec_low": 40, "spec_high": 40, "accuracy": 4},
+        "ISO 6789 as quoted in tool makers' manuals: a tool of ±4 % set to 40 N·m gives 38.4 to 41.6",
+        {"verdict": "within", "low": 38.4, "high": 41.6},
+        findings=(("fine", "applied"),),
+    ),
+    Vector(
+        "torque-check",
+        {"applied": 40, "spec_low": 40, "spec_high": 40, "accuracy": 6},
+        "ISO 6789 as quoted in tool makers' manuals: above 10 N·m no more than ±4 %",
+        {"verdict": "possibly-high", "low": 37.6, "high": 42.4},
+        findings=(("care", "accuracy"),),
+    ),
+    Vector(
+        "torque-check",
+        {"applied": 42, "spec_low": 40, "spec_high": 40, "accuracy": 4},
+        "derived: 42 N·m less 4 % are 40.32, the joint got more than the figure",
+        {"verdict": "possibly-high"},
+        findings=(("stop", "applied"),),
+    ),
+    Vector(
+        "torque-check",
         {"applied": 5, "spec_low": 6, "spec_high": 5},
         "derived: the limits are the wrong way round",
         refused=("spec_high",),

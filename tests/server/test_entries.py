@@ -79,6 +79,8 @@ GOOD = {
     "plan-define": {
         "steps": [{"step": "frame", "title": "Frame", "after": [], "done_by": ["part:frame"], "page": "fits"}],
     },
+    "tool-define": {"tool": "click wrench, small", "least": 2, "most": 24, "accuracy": 4, "retired": False},
+    "swap-idea": {"slot": "saddle", "name": "saddle with carbon rails", "mass": 182, "cost": 160},
     "interval": {"due": "sealant", "days": 60, "reason": "hot summer"},
     "snooze": {"due": "chain", "until": "2026-06-01", "reason": "new one ordered"},
 }

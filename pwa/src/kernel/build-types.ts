@@ -95,6 +95,23 @@ export interface BuiltPosition {
   worst: Held;
 }
 
+/** A torque tool of the workshop, as `tool-define` has it: N·m and ± %. Without `least` its scale has no start of its own. */
+export interface TorqueTool {
+  tool: string;
+  most: number;
+  accuracy: number;
+  least?: number | null;
+}
+
+/** A part somebody has in mind, as `swap-idea` has it: the mass of all pieces of the slot. */
+export interface SwapIdea {
+  entry: string;
+  slot: string;
+  name: string;
+  mass: number;
+  cost?: number | null;
+}
+
 /** An interface kind of the workshop's own. */
 export interface OwnInterface {
   kind: string;

@@ -1,6 +1,6 @@
 /** What the kernel's declarations and answers look like. The Python kernel is the authority; these are its shapes. */
 
-import type { OwnInterface, PlanStep } from "./build-types";
+import type { OwnInterface, PlanStep, SwapIdea, TorqueTool } from "./build-types";
 
 export type Kind = "number" | "whole" | "flag" | "choice" | "text" | "numbers" | "rows";
 
@@ -304,6 +304,7 @@ export interface BikeState extends State {
   photos: (Told & Record<string, unknown>)[];
   snoozes: (Told & { due: string; until: string; reason: string })[];
   intervals: Record<string, unknown>[];
+  ideas: SwapIdea[];
   standing: Standing;
 }
 
@@ -333,6 +334,7 @@ export interface ShopState extends State {
   interfaces: OwnInterface[];
   /** Empty while the shipped plan holds. */
   plan: PlanStep[];
+  tools: TorqueTool[];
 }
 
 /** `record.summary`: one line of the list of bikes. */

@@ -273,6 +273,21 @@ class PlanDefine(Body):
     reason: Words | None = None
 
 
+class ToolDefine(Body):
+    tool: Name
+    most: NotNegative
+    accuracy: NotNegative
+    least: NotNegative | None = None
+    retired: bool | None = None
+
+
+class SwapIdea(Body):
+    slot: Name
+    name: Name
+    mass: NotNegative
+    cost: NotNegative | None = None
+
+
 BODIES: dict[str, type[Body]] = {
     "describe": Describe,
     "part-fit": PartFit,
@@ -300,6 +315,8 @@ BODIES: dict[str, type[Body]] = {
     "interval": Interval,
     "interface-define": InterfaceDefine,
     "plan-define": PlanDefine,
+    "tool-define": ToolDefine,
+    "swap-idea": SwapIdea,
 }
 
 # Kinds that belong to one sort of subject only.
@@ -309,6 +326,7 @@ ONLY_ABOUT = {
     "check-define": "workshop",
     "interface-define": "workshop",
     "plan-define": "workshop",
+    "tool-define": "workshop",
 }
 
 # Kinds with objects of free shape inside, whose depth and texts are looked at one by one.

@@ -34,6 +34,7 @@ FROZEN = (
     "falls",
     "changes",
     "snoozes",
+    "ideas",
     "km",
     "hours",
     "rides",
@@ -61,6 +62,7 @@ class Bike:
         self.falls: "list[Body]" = []
         self.changes: "list[Body]" = []
         self.snoozes: "list[Body]" = []
+        self.ideas: "list[Body]" = []
         self.km = 0.0
         self.hours = 0.0
         self.rides = 0
@@ -83,6 +85,7 @@ class Bike:
             "decide": self._decide,
             "snooze": self._snooze,
             "interval": self._interval,
+            "swap-idea": self._swap_idea,
         }
 
     def take(self, item: "Item") -> None:
@@ -225,6 +228,9 @@ class Bike:
     def _snooze(self, item: "Item", body: "Body") -> None:
         self.snoozes.append(self._told(item, body))
 
+    def _swap_idea(self, item: "Item", body: "Body") -> None:
+        self.ideas.append(self._told(item, body))
+
     def _interval(self, item: "Item", body: "Body") -> None:
         self.registers.put("interval." + str(body["due"]), item, body, {})
 
@@ -262,6 +268,7 @@ class Bike:
             "services": self.services,
             "photos": self.photos,
             "snoozes": self.snoozes,
+            "ideas": self.ideas,
             "intervals": self.registers.values("interval."),
             "standing": standing(self.checks, self.registers, faults, self.falls, self.changes),
         }

@@ -25,6 +25,15 @@ ACCURACY = number(
     help="From the tool's certificate. ISO 6789 allows ±6 % for tools up to 10 N·m and ±4 % above.",
 )
 
+FINE_TO = 10.0
+"""N·m: up to here ISO 6789 allows a tool FINE_TOOL, above it COARSE_TOOL, as quoted in tool makers' manuals."""
+
+FINE_TOOL = 6.0
+"""±, %."""
+
+COARSE_TOOL = 4.0
+"""±, %."""
+
 NEAR = 1e-9
 """Relative; limits are met by figures equal but for their last binary digit."""
 
@@ -53,9 +62,18 @@ NEAR = 1e-9
             plausible=(1, 55),
             step=0.5,
             digits=1,
-            help="Marked on the part. Only a greatest figure marked: put its maker's least, or 0.",
+            help="Marked on the part. Only a greatest figure marked: put its maker's least, or 0, never the greatest.",
         ),
-        number("spec_high", "N·m", "Most allowed", possible=(0.1, 400), plausible=(2, 60), step=0.5, digits=1),
+        number(
+            "spec_high",
+            "N·m",
+            "Most allowed",
+            possible=(0.1, 400),
+            plausible=(2, 60),
+            step=0.5,
+            digits=1,
+            help="Only a single figure given: put it as both. It is then a target, met within the tool's error.",
+        ),
         ACCURACY,
     ],
     outputs=[
@@ -79,7 +97,8 @@ NEAR = 1e-9
 def torque_check(work: Work, *, applied: float, spec_low: float, spec_high: float, accuracy: float) -> dict[str, object]:
     """Whether the band applied ± accuracy lies inside the limits, N·m.
 
-    A band that crosses both limits is named after the one it crosses further.
+    A band that crosses both limits is named after the one it crosses further. Both limits the same are a single figure, a
+    target: no band lies inside it, so it is met when it lies inside the band, by a tool no coarser than ISO 6789 allows.
     """
     if spec_low > spec_high:
         raise refuse("spec_high", shown(spec_high), "no less than spec_low, " + shown(spec_low) + " N·m")
@@ -102,10 +121,45 @@ def torque_check(work: Work, *, applied: float, spec_low: float, spec_high: floa
     below = spec_low - low
     above = high - spec_high
     verdict = "within"
-    if below > NEAR * spec_high or above > NEAR * spec_high:
+    if spec_low == spec_high:
+        verdict = _target_met(work, applied, spec_high, accuracy)
+    elif below > NEAR * spec_high or above > NEAR * spec_high:
         verdict = "possibly-low" if below > above else "possibly-high"
-    _say_verdict(work, verdict, applied, low, high, spec_low, spec_high)
+    if spec_low < spec_high:
+        _say_verdict(work, verdict, applied, low, high, spec_low, spec_high)
     return {"position": position, "verdict": verdict, "low": low, "high": high}
+
+
+def _target_met(work: Work, applied: float, target: float, accuracy: float) -> str:
+    """The verdict on a single figure: |applied − target| against the tool's error at `applied`."""
+    off = applied - target
+    error = applied * accuracy / 100
+    work.line("off", "applied − target", off, "N·m", applied=applied, target=target)
+    work.line("error", "applied × accuracy / 100", error, "N·m", applied=applied, accuracy=accuracy)
+    work.say("A single figure is a target: it is met when off, either way, is no more than error. Nearer no tool can tell.")
+    figure = shown(target, 2) + " N·m"
+    band = shown(applied - error, 2) + " to " + shown(applied + error, 2) + " N·m"
+    if off < -error - NEAR * target:
+        work.stop("applied", "Below the figure of " + figure + " by more than the tool's error: tighten in steps to it.")
+        return "possibly-low"
+    if off > error + NEAR * target:
+        work.stop(
+            "applied",
+            "Above the figure of "
+            + figure
+            + " by more than the tool's error: loosen, look over part and bolt for damage, and ask the maker before riding.",
+        )
+        return "possibly-high"
+    allowed = FINE_TOOL if target <= FINE_TO else COARSE_TOOL
+    if accuracy > allowed * (1 + NEAR):
+        work.care(
+            "accuracy",
+            "The joint got " + band + ", the figure is " + figure + ": too coarse a tool for a single figure, "
+            "ISO 6789 allows ±" + shown(allowed) + " % there.",
+        )
+        return "possibly-low" if off < 0 else "possibly-high"
+    work.fine("applied", "The joint got " + band + ". The target, " + figure + ", is met within the tool's error.")
+    return "within"
 
 
 def _say_verdict(work: Work, verdict: str, applied: float, low: float, high: float, spec_low: float, spec_high: float) -> None:

@@ -271,8 +271,12 @@ def _rule(
     *,
     stop: bool = False,
     source: str = COMMON,
+    may_be_empty: bool = False,
 ) -> "Body":
-    """`needs_a` and `needs_b` list the dimensions wanted, blank-separated; `bore|thread` wants either."""
+    """`needs_a` and `needs_b` list the dimensions wanted, blank-separated; `bore|thread` wants either.
+
+    `may_be_empty`: a bike is whole with an `a` and no `b`, as a post with nothing inside. A `b` without an `a` is not known.
+    """
     return {
         "rule": rule,
         "title": title,
@@ -281,6 +285,7 @@ def _rule(
         "judge": judge,
         "stop": stop,
         "source": source,
+        "may_be_empty": may_be_empty,
         "needs_a": [n.split("|") for n in needs_a.split()],
         "needs_b": [n.split("|") for n in needs_b.split()],
     }
@@ -318,7 +323,16 @@ RULES: "list[Body]" = [
     ),
     _rule("bar", "Stem and bar", "bar-clamp", "bar", "diameter", "diameter", _same_size("diameter", "Clamp"), stop=True),
     _rule("seatpost", "Seat tube and seatpost", "seat-tube", "seatpost", "diameter", "diameter", _shimmed("Post")),
-    _rule("post-insert", "Post and what sits inside it", "seatpost", "post-insert", "bore", "diameter", _inside),
+    _rule(
+        "post-insert",
+        "Post and what sits inside it",
+        "seatpost",
+        "post-insert",
+        "bore",
+        "diameter",
+        _inside,
+        may_be_empty=True,
+    ),
     _rule("rails", "Saddle rails and clamp", "rails", "rail-clamp", "width height", "width height", _rails, stop=True),
     _rule(
         "axle",
@@ -371,6 +385,13 @@ RULES: "list[Body]" = [
     _rule("ports", "Ports and plugs", "ports", "plugs", "count used", "count", _ports),
     _rule("pedal", "Crank and pedal", "pedal-eye", "pedal", "thread", "thread", _same_text("thread", "thread")),
     _rule(
-        "front-mech", "Front mech and frame", "front-mech-seat", "front-mech", "mount", "mount", _same_text("mount", "mount")
+        "front-mech",
+        "Front mech and frame",
+        "front-mech-seat",
+        "front-mech",
+        "mount",
+        "mount",
+        _same_text("mount", "mount"),
+        may_be_empty=True,
     ),
 ]

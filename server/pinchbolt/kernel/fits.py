@@ -5,7 +5,7 @@ named), `does-not-fit` or `not-known`: a dimension that is missing is never take
 The rules are *common practice* unless a source is named; a maker's own statement always wins.
 """
 
-from .fit_rules import COMMON, RULES
+from .fit_rules import COMMON, RULES, plain_text
 from .own_rules import own_rules
 from .plain import objects
 from .quantities import finite
@@ -41,11 +41,11 @@ def fit_report(parts: "list[Body]", system_mass: "float | None" = None, own: "li
         paired = False
         for part_a, a in firsts:
             for part_b, b in seconds:
-                if a is b or not _same_end(part_a, part_b):
+                if a is b or not _same_end(part_a, a, part_b, b):
                     continue
                 paired = True
                 joints.append(_judge(rule, part_a, a, part_b, b))
-        if not paired and (firsts or seconds):
+        if not paired and (seconds or (firsts and not rule["may_be_empty"])):
             joints.append(_lonely(rule, firsts, seconds))
     joints.extend(_capacity(parts))
     joints.extend(_limits(parts, system_mass))
@@ -62,20 +62,21 @@ def _carriers(parts: "list[Body]", kind: str) -> "list[tuple[Body, Body]]":
     return [(part, i) for part in parts for i in objects(part.get("interfaces")) if i.get("kind") == kind]
 
 
-def _end(part: "Body") -> str:
-    slot = str(part.get("slot"))
+def _end(part: "Body", interface: "Body") -> str:
+    """Told by the slot; else by the interface itself, as with a pair of axles that is one part."""
+    slot, told = str(part.get("slot")), plain_text(interface.get("end"))
     for end in ("front", "rear"):
-        if slot.endswith("-" + end):
+        if slot.endswith("-" + end) or told == end:
             return end
     return "front" if slot == "fork" else ""
 
 
-def _same_end(a: "Body", b: "Body") -> bool:
+def _same_end(part_a: "Body", a: "Body", part_b: "Body", b: "Body") -> bool:
     """A front wheel is not held against a rear tyre. A frame has both ends; a fork is the front."""
-    one, other = _end(a), _end(b)
+    one, other = _end(part_a, a), _end(part_b, b)
     if not one or not other:
         # The frame itself is never the front end when there is a fork to be it: its seats are for the rear.
-        return not ("frame" in (a.get("slot"), b.get("slot")) and "front" in (one, other))
+        return not ("frame" in (part_a.get("slot"), part_b.get("slot")) and "front" in (one, other))
     return one == other
 
 
@@ -91,18 +92,18 @@ def _judge(rule: "Body", part_a: "Body", a: "Body", part_b: "Body", b: "Body") -
         result, reason, adaptor = rule["judge"](a, b)
     joint = _joint(rule["rule"], rule["title"], part_a.get("name"), part_b.get("name"), rule["source"])
     joint["part_a"], joint["part_b"] = part_a.get("part"), part_b.get("part")
-    joint["end"] = _end(part_a) or _end(part_b)
+    joint["end"] = _end(part_a, a) or _end(part_b, b)
     joint["with"], joint["stop"] = adaptor, result == DOES_NOT_FIT and rule["stop"]
     return _with(joint, result, reason, missing)
 
 
 def _lonely(rule: "Body", firsts: "list[tuple[Body, Body]]", seconds: "list[tuple[Body, Body]]") -> "Body":
     """One side of a joint is on the bike and the other is not, or says nothing of itself."""
-    part = (firsts or seconds)[0][0]
+    part, interface = (firsts or seconds)[0]
     wanted = rule["b"] if firsts else rule["a"]
     text = "a part with: " + wanted.replace("-", " ")
     joint = _joint(rule["rule"], rule["title"], part.get("name"), None, rule["source"])
-    joint["part_a"], joint["end"] = part.get("part"), _end(part)
+    joint["part_a"], joint["end"] = part.get("part"), _end(part, interface)
     return _with(joint, NOT_KNOWN, "Not known: nothing on the bike says " + text + ".", [text])
 
 

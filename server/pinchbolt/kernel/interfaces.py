@@ -91,7 +91,12 @@ INTERFACES: "list[Body]" = [
     _kind(
         "axle",
         "Axle",
-        [("length", "mm", "Length over the ends"), ("diameter", "mm", "Diameter"), ("pitch", "mm", "Thread pitch")],
+        [
+            ("length", "mm", "Length over the ends"),
+            ("diameter", "mm", "Diameter"),
+            ("pitch", "mm", "Thread pitch"),
+            ("end", "text", "front or rear, where one part is both axles"),
+        ],
     ),
     _kind(
         "axle-seat",

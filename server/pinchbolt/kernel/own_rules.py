@@ -36,6 +36,7 @@ def own_rules(kinds: "list[Body]") -> "list[Body]":
                 "needs_b": needs,
                 "judge": _alike(fields),
                 "stop": False,
+                "may_be_empty": False,
                 "source": "the workshop's own rule",
             }
         )

@@ -132,7 +132,9 @@ def build_plan(state: "Body", fits_worst: str, own: "list[Body] | None" = None) 
 
 
 def circular(steps: "list[Body]") -> list[str]:
-    """The steps that wait for themselves, directly or round about, or for a step there is not. Empty for a sound plan."""
+    """One ring of steps, each waiting for the next and the last for the first; or a step and the one it waits for that there
+    is not. Empty for a sound plan.
+    """
     after = {str(s["step"]): [str(a) for a in listing(s["after"])] for s in steps}
     settled: list[str] = []
     progress = True
@@ -142,7 +144,16 @@ def circular(steps: "list[Body]") -> list[str]:
             if step not in settled and all([a in settled for a in after[step]]):
                 settled.append(step)
                 progress = True
-    return sorted([s for s in after if s not in settled])
+    # Every step left waits for another one left, so following them comes round, or ends at one there is not.
+    way = [str(s["step"]) for s in steps if str(s["step"]) not in settled][:1]
+    while way:
+        following = next(a for a in after[way[-1]] if a not in settled)
+        if following in way:
+            return way[way.index(following) :]
+        if following not in after:
+            return [way[-1], following]
+        way.append(following)
+    return way
 
 
 def _on_record(what: str, state: "Body", fits_worst: str) -> bool:

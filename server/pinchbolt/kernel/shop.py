@@ -1,4 +1,4 @@
-"""The state of the workshop itself: the checks, intervals, interface kinds and build plan it has set."""
+"""The state of the workshop itself: the checks, intervals, interface kinds, build plan and torque tools it has set."""
 
 from .plain import mapping, objects
 from .registers import Registers
@@ -28,6 +28,8 @@ class Shop:
             self.registers.put("interface." + str(body["kind"]), item, body, {})
         elif item["kind"] == "plan-define":
             self.registers.put("plan", item, objects(body["steps"]), {})
+        elif item["kind"] == "tool-define":
+            self.registers.put("tool." + str(body["tool"]), item, body, {})
         elif item["kind"] == "decide":
             self.registers.decide(str(body["question"]), item, body["chosen"])
 
@@ -44,5 +46,7 @@ class Shop:
             "intervals": self.registers.values("interval."),
             "interfaces": self.registers.values("interface."),
             "plan": plan["value"] if plan is not None else [],
+            # One that was put out of use stays on the record, for what was tightened with it.
+            "tools": [t for t in self.registers.values("tool.") if t.get("retired") is not True],
             "questions": self.registers.questions(),
         }

@@ -87,15 +87,10 @@ function Joints({ result, report, subject }: { result: FitResult; report: FitRep
                 {joint.reason}
                 {joint.with === "" ? "" : ` ${w.fits.needs(joint.with)}`}
               </p>
-              <p class="quiet">
-                {joint.part_a === null ? joint.a : <a href={`/${subject}/part/${joint.part_a}`}>{joint.a}</a>}
-                {joint.b === null ? null : " · "}
-                {joint.b === null ? null : joint.part_b === null ? (
-                  joint.b
-                ) : (
-                  <a href={`/${subject}/part/${joint.part_b}`}>{joint.b}</a>
-                )}
-              </p>
+              <div class="fit-parts quiet">
+                <Carrier subject={subject} part={joint.part_a} name={joint.a} />
+                <Carrier subject={subject} part={joint.part_b} name={joint.b} />
+              </div>
               <p class="quiet fit-source">{joint.source}</p>
             </div>
           </li>
@@ -103,4 +98,9 @@ function Joints({ result, report, subject }: { result: FitResult; report: FitRep
       </ul>
     </section>
   );
+}
+
+function Carrier({ subject, part, name }: { subject: string; part: string | null; name: string | null }) {
+  if (name === null) return null;
+  return part === null ? <span>{name}</span> : <a href={`/${subject}/part/${part}`}>{name}</a>;
 }

@@ -9,7 +9,7 @@ import { NumberField } from "../../controls/number-field";
 import { TextField } from "../../controls/text-field";
 import type { TorqueCard } from "../../kernel/build-types";
 import { kernel } from "../../kernel/client";
-import type { BikeState } from "../../kernel/types";
+import type { BikeState, ShopState } from "../../kernel/types";
 import { formatNumber, show } from "../../units";
 import { words } from "../../words";
 import { useBikeId } from "../bike/frame";
@@ -29,23 +29,23 @@ export function Joint() {
   const joint = decodeURIComponent(useRoute().params.joint ?? "");
   return (
     <SheetPage title={spaced(joint)} under={{ href: `/bike/${id}/torque`, text: w.torque.title }}>
-      {({ state }) => <Card state={state} joint={joint} />}
+      {({ state }, shop) => <Card state={state} shop={shop} joint={joint} />}
     </SheetPage>
   );
 }
 
-function Card({ state, joint }: { state: BikeState; joint: string }) {
+function Card({ state, shop, joint }: { state: BikeState; shop: ShopState; joint: string }) {
   const cards = useAsked(() => kernel.torques(state), state);
   if (cards === undefined) return <p class="quiet">{words.reading}</p>;
   const card = cards.find((one) => one.joint === joint);
   if (card === undefined) return <p>{w.torque.noSuch}</p>;
-  return <Tighten key={joint} state={state} card={card} />;
+  return <Tighten key={joint} state={state} shop={shop} card={card} />;
 }
 
-function Tighten({ state, card }: { state: BikeState; card: TorqueCard }) {
+function Tighten({ state, shop, card }: { state: BikeState; shop: ShopState; card: TorqueCard }) {
   const { route } = useLocation();
   const { write, busy, problem } = useWriting();
-  const tool = useTool();
+  const tool = useTool(shop);
   const [applied, setApplied] = useState<number | null>(null);
   const [condition, setCondition] = useState<string | null>(null);
   const [painted, setPainted] = useState<boolean | null>(null);
@@ -111,6 +111,7 @@ function Tighten({ state, card }: { state: BikeState; card: TorqueCard }) {
             {card.low_usual ? <li class="quiet">{w.torque.lowUsual}</li> : null}
           </ul>
         )}
+        {low !== null && low === high ? <p class="quiet">{w.torque.target}</p> : null}
         {card.clash ? <Finding level="stop" text={w.torque.clash} /> : null}
       </section>
       {card.sequence.length > 0 ? <BoltDrawing card={card} /> : null}
@@ -125,7 +126,7 @@ function Tighten({ state, card }: { state: BikeState; card: TorqueCard }) {
       <div class="form">
         {card.by_feel ? null : (
           <>
-            <ToolField />
+            <ToolField shop={shop} />
             <Choice
               label={w.torque.condition}
               options={conditions(card).map((one) => ({ value: one, label: one }))}

@@ -26,10 +26,12 @@ function Editor({ shop }: { shop: ShopState }) {
   const shipped = useAsked(() => kernel.planSteps())?.steps;
   const [changed, setChanged] = useState<PlanStep[] | null>(null);
   const [adding, setAdding] = useState(false);
+  const [ordering, setOrdering] = useState<string | null>(null);
   const steps = changed ?? (shop.plan.length > 0 ? shop.plan : shipped);
   const circular = useAsked(async () => (steps === undefined ? [] : (await kernel.planSteps(steps)).circular), steps);
   if (steps === undefined) return <p class="quiet">{words.reading}</p>;
   const leftOut = (shipped ?? []).filter((one) => !steps.some((step) => step.step === one.step));
+  const ordered = steps.find((one) => one.step === ordering);
   const drop = (gone: PlanStep) =>
     // What waited for it now waits for what it waited for.
     setChanged(
@@ -71,6 +73,10 @@ function Editor({ shop }: { shop: ShopState }) {
                 {w.plan.up}
                 <span class="unseen"> {step.title}</span>
               </button>
+              <button type="button" class="button small" onClick={() => setOrdering(step.step)}>
+                {w.plan.order}
+                <span class="unseen"> {step.title}</span>
+              </button>
               <button type="button" class="button small" onClick={() => drop(step)}>
                 {w.plan.leaveOut}
                 <span class="unseen"> {step.title}</span>
@@ -101,7 +107,11 @@ function Editor({ shop }: { shop: ShopState }) {
           </div>
         </section>
       )}
-      {circular !== undefined && circular.length > 0 ? <p class="problem">{w.plan.circular(circular)}</p> : null}
+      {circular !== undefined && circular.length > 0 ? (
+        <p class="problem" role="alert">
+          {w.plan.circular(ringOf(circular, steps))}
+        </p>
+      ) : null}
       {problem === null ? null : <p class="problem">{problem}</p>}
       <div class="buttons">
         <button type="button" class="button small" onClick={() => setAdding(true)}>
@@ -121,6 +131,17 @@ function Editor({ shop }: { shop: ShopState }) {
       >
         {w.plan.keep}
       </button>
+      {ordered === undefined ? null : (
+        <Before
+          step={ordered}
+          steps={steps}
+          onClose={() => setOrdering(null)}
+          onDone={(after) => {
+            setChanged(steps.map((one) => (one.step === ordered.step ? { ...one, after } : one)));
+            setOrdering(null);
+          }}
+        />
+      )}
       {adding ? (
         <OwnStep
           steps={steps}
@@ -132,6 +153,63 @@ function Editor({ shop }: { shop: ShopState }) {
         />
       ) : null}
     </>
+  );
+}
+
+/** The titles round the ring in the order of work, the first said again at its end. */
+function ringOf(circular: string[], steps: PlanStep[]): string[] {
+  const titles = circular.map((one) => steps.find((step) => step.step === one)?.title ?? one).reverse();
+  return [...titles, titles[0] ?? ""];
+}
+
+interface BeforeProps {
+  step: PlanStep;
+  steps: PlanStep[];
+  onClose: () => void;
+  onDone: (after: string[]) => void;
+}
+
+/** What must come before one step: every other step, ticked or not. What would make a ring is refused with the ring's names. */
+function Before({ step, steps, onClose, onDone }: BeforeProps) {
+  const [after, setAfter] = useState(step.after);
+  const tried = steps.map((one) => (one.step === step.step ? { ...one, after } : one));
+  const circular = useAsked(async () => (await kernel.planSteps(tried)).circular, steps, after.join());
+  const ring = circular ?? [];
+  return (
+    <Sheet title={w.plan.orderOf(step.title)} onClose={onClose}>
+      <p class="quiet">{w.plan.orderHelp}</p>
+      <ul class="ruled">
+        {steps
+          .filter((one) => one.step !== step.step)
+          .map((one) => (
+            <li key={one.step}>
+              <label class="check-line">
+                <input
+                  type="checkbox"
+                  checked={after.includes(one.step)}
+                  onChange={(event) =>
+                    setAfter(event.currentTarget.checked ? [...after, one.step] : after.filter((other) => other !== one.step))
+                  }
+                />
+                <span>{one.title}</span>
+              </label>
+            </li>
+          ))}
+      </ul>
+      {ring.length > 0 ? (
+        <p class="problem" role="alert">
+          {w.plan.circular(ringOf(ring, steps))}
+        </p>
+      ) : null}
+      <button
+        type="button"
+        class="button main wide"
+        disabled={circular === undefined || ring.length > 0}
+        onClick={() => onDone(after)}
+      >
+        {words.done}
+      </button>
+    </Sheet>
   );
 }
 

@@ -1,13 +1,13 @@
-/** Swaps that reach the goal at least cost, out of parts somebody has in mind. The ideas stay on the phone; the answer can be recorded. */
+/** Swaps that reach the goal at least cost, out of parts somebody has in mind. Ideas and answer are on the bike's record. */
 
-import { useEffect, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import { Choice } from "../../controls/choice";
 import { NumberField } from "../../controls/number-field";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
+import type { SwapIdea } from "../../kernel/build-types";
 import { kernel } from "../../kernel/client";
 import type { Answer, BikeState, PartState } from "../../kernel/types";
-import { keep } from "../../store/drafts";
 import { show } from "../../units";
 import { words } from "../../words";
 import { spaced } from "../names";
@@ -15,7 +15,7 @@ import { useWriting } from "../writing";
 import { money } from "./money";
 import { w } from "./words";
 
-interface Idea {
+interface Taken {
   slot: string;
   name: string;
   mass: number;
@@ -23,7 +23,7 @@ interface Idea {
 }
 
 interface Choices {
-  choice: Idea[];
+  choice: Taken[];
   total: number;
   cost: number;
   feasible: boolean;
@@ -31,31 +31,29 @@ interface Choices {
 }
 
 export function Swaps({ state }: { state: BikeState }) {
-  const key = `swaps/${state.subject}`;
-  const [ideas, setIdeas] = useState<Idea[]>([]);
-  const [answer, setAnswer] = useState<Answer | null>(null);
+  const { ideas } = state;
+  const [worked, setWorked] = useState<{ answer: Answer; ideas: SwapIdea[] } | null>(null);
   const [asking, setAsking] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);
-  const writing = useWriting();
-  useEffect(() => {
-    void keep.get<Idea[]>(key).then((found) => setIdeas(found ?? []));
-  }, [key]);
+  const { write, busy } = useWriting();
   const goal = state.described.weight_goal;
   if (goal === null || state.parts.length === 0) return null;
-  const put = (next: Idea[]) => {
-    setIdeas(next);
-    setAnswer(null);
-    void keep.set(key, next);
-  };
+  // What was worked out holds for the ideas there were.
+  const answer = worked?.ideas === ideas ? worked.answer : null;
   const inputs = swapInputs(state.parts, ideas, goal);
   const work = async () => {
     setProblem(null);
     try {
-      setAnswer(await kernel.run("weight-swaps", inputs));
+      setWorked({ answer: await kernel.run("weight-swaps", inputs), ideas });
     } catch (error) {
       setProblem(error instanceof Error ? error.message : String(error));
     }
   };
+  const drop = (idea: SwapIdea) =>
+    write(
+      [{ subject: state.subject, kind: "void", body: { entry: idea.entry, reason: w.swaps.dropped } }],
+      w.swaps.gone(idea.name),
+    );
   const out = answer === null ? null : (answer.outputs as unknown as Choices);
   const taken = out?.choice.filter((one) => ideas.some((idea) => idea.slot === one.slot && idea.name === one.name)) ?? [];
   return (
@@ -63,16 +61,16 @@ export function Swaps({ state }: { state: BikeState }) {
       <h2>{w.swaps.title}</h2>
       <p class="quiet">{w.swaps.help}</p>
       <ul class="ruled">
-        {ideas.map((idea, at) => (
-          <li key={at} class="swap-idea">
+        {ideas.map((idea) => (
+          <li key={idea.entry} class="swap-idea">
             <span>
               <span class="quiet">{spaced(idea.slot)} </span>
               {idea.name}
             </span>
             <span class="figure">
-              {show(idea.mass, "g", 1)} · {money(idea.cost)}
+              {show(idea.mass, "g", 1)} · {money(idea.cost ?? 0)}
             </span>
-            <button type="button" class="plain" onClick={() => put(ideas.filter((_, i) => i !== at))}>
+            <button type="button" class="plain" disabled={busy} onClick={() => void drop(idea)}>
               {words.takeAway}
               <span class="unseen"> {idea.name}</span>
             </button>
@@ -116,9 +114,9 @@ export function Swaps({ state }: { state: BikeState }) {
           <button
             type="button"
             class="button small"
-            disabled={writing.busy}
+            disabled={busy}
             onClick={() =>
-              void writing.write(
+              void write(
                 [
                   {
                     subject: state.subject,
@@ -134,16 +132,7 @@ export function Swaps({ state }: { state: BikeState }) {
           </button>
         </div>
       )}
-      {asking ? (
-        <AddIdea
-          parts={state.parts}
-          onClose={() => setAsking(false)}
-          onDone={(idea) => {
-            put([...ideas, idea]);
-            setAsking(false);
-          }}
-        />
-      ) : null}
+      {asking ? <AddIdea subject={state.subject} parts={state.parts} onClose={() => setAsking(false)} /> : null}
     </section>
   );
 }
@@ -153,7 +142,7 @@ function massOf(part: PartState): number {
 }
 
 /** What stays is the base; each slot with an idea has what is on now, at no cost, and the ideas. */
-function swapInputs(parts: PartState[], ideas: Idea[], target: number): Record<string, unknown> {
+function swapInputs(parts: PartState[], ideas: SwapIdea[], target: number): Record<string, unknown> {
   const slots = [...new Set(ideas.map((idea) => idea.slot))];
   const stays = parts.filter((part) => !slots.includes(part.slot));
   return {
@@ -173,17 +162,25 @@ function swapInputs(parts: PartState[], ideas: Idea[], target: number): Record<s
             ];
       return {
         slot,
-        options: [...now, ...ideas.filter((idea) => idea.slot === slot).map(({ name, mass, cost }) => ({ name, mass, cost }))],
+        options: [
+          ...now,
+          ...ideas.filter((idea) => idea.slot === slot).map(({ name, mass, cost }) => ({ name, mass, cost: cost ?? 0 })),
+        ],
       };
     }),
   };
 }
 
-function AddIdea({ parts, onClose, onDone }: { parts: PartState[]; onClose: () => void; onDone: (idea: Idea) => void }) {
+function AddIdea({ subject, parts, onClose }: { subject: string; parts: PartState[]; onClose: () => void }) {
   const [slot, setSlot] = useState<string | null>(null);
   const [name, setName] = useState("");
   const [mass, setMass] = useState<number | null>(null);
   const [cost, setCost] = useState<number | null>(null);
+  const { write, busy, problem } = useWriting();
+  const record = async () => {
+    const body = { slot, name: name.trim(), mass, cost: cost ?? undefined };
+    if ((await write([{ subject, kind: "swap-idea", body }], w.swaps.added(body.name))) !== null) onClose();
+  };
   const on = parts.find((part) => part.slot === slot);
   const slots = [...new Set(parts.map((part) => part.slot))];
   return (
@@ -216,13 +213,16 @@ function AddIdea({ parts, onClose, onDone }: { parts: PartState[]; onClose: () =
         possible={[0, 1000000]}
         start={50}
       />
+      {problem === null ? null : (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
       <button
         type="button"
         class="button main wide"
-        disabled={slot === null || slot === "" || name.trim() === "" || mass === null}
-        onClick={() => {
-          if (slot !== null && mass !== null) onDone({ slot, name: name.trim(), mass, cost: cost ?? 0 });
-        }}
+        disabled={busy || slot === null || slot === "" || name.trim() === "" || mass === null}
+        onClick={() => void record()}
       >
         {words.done}
       </button>

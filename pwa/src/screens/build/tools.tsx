@@ -1,62 +1,77 @@
-/** The workshop's torque tools on this phone: name, range, error. The one used last is at hand for the next joint. */
+/** The workshop's torque tools: name, range, error. The one used last on this phone is at hand for the next joint. */
 
 import { useState } from "preact/hooks";
 import { Choice } from "../../controls/choice";
 import { NumberField } from "../../controls/number-field";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
+import type { TorqueTool } from "../../kernel/build-types";
+import type { ShopState } from "../../kernel/types";
 import { keep } from "../../store/drafts";
 import { formatNumber } from "../../units";
 import { words } from "../../words";
+import { useWriting } from "../writing";
 import { w } from "./words";
-
-export interface Tool {
-  name: string;
-  /** The least of its scale, N·m; null when it has none of its own. */
-  least: number | null;
-  most: number;
-  accuracy: number;
-}
 
 /** A tool is used from a fifth of its full scale, ISO 6789-1. */
 const LEAST_SHARE = 0.2;
 
-const tools = keep.kept<Tool[]>("torque-tools", []);
 const chosen = keep.kept<string>("torque-tool", "");
 
-export function toolLeast(tool: Tool): number {
+export function toolLeast(tool: TorqueTool): number {
   return Math.max(tool.least ?? 0, LEAST_SHARE * tool.most);
 }
 
-export function toolName(tool: Tool): string {
-  return `${tool.name}, ${tool.least === null ? "" : `${formatNumber(tool.least, 1)}–`}${formatNumber(tool.most, 1)} N·m`;
+export function toolName(tool: TorqueTool): string {
+  const least = tool.least ?? null;
+  return `${tool.tool}, ${least === null ? "" : `${formatNumber(least, 1)}–`}${formatNumber(tool.most, 1)} N·m`;
 }
 
-export function useTool(): Tool | null {
-  return tools.value.find((tool) => tool.name === chosen.value) ?? null;
+export function useTool({ tools }: ShopState): TorqueTool | null {
+  return tools.find((one) => one.tool === chosen.value) ?? null;
 }
 
-export function ToolField() {
+export function ToolField({ shop }: { shop: ShopState }) {
   const [adding, setAdding] = useState(false);
+  const { write, busy } = useWriting();
+  const tool = useTool(shop);
   return (
-    <div>
-      {tools.value.length === 0 ? <p>{w.torque.noTool}</p> : null}
-      {tools.value.length > 0 && (
+    <div class="tools">
+      {shop.tools.length === 0 ? (
+        <p>{w.torque.noTool}</p>
+      ) : (
         <Choice
           label={w.torque.tool}
-          options={tools.value.map((tool) => ({
-            value: tool.name,
-            label: `${toolName(tool)}, ± ${formatNumber(tool.accuracy, 1)} %`,
+          options={shop.tools.map((one) => ({
+            value: one.tool,
+            label: `${toolName(one)}, ± ${formatNumber(one.accuracy, 1)} %`,
           }))}
-          value={chosen.value === "" ? null : chosen.value}
+          value={tool?.tool ?? null}
           onChange={(name) => {
             chosen.value = name;
           }}
         />
       )}
-      <button type="button" class="button small tool-add" onClick={() => setAdding(true)}>
-        {w.torque.addTool}
-      </button>
+      <div class="buttons">
+        <button type="button" class="button small" onClick={() => setAdding(true)}>
+          {w.torque.addTool}
+        </button>
+        {tool === null ? null : (
+          <button
+            type="button"
+            class="button small"
+            disabled={busy}
+            onClick={() =>
+              void write(
+                [{ subject: "workshop", kind: "tool-define", body: { ...tool, retired: true } }],
+                w.torque.toolRetired(tool.tool),
+              )
+            }
+          >
+            {w.torque.retireTool}
+          </button>
+        )}
+      </div>
       {adding ? <AddTool onClose={() => setAdding(false)} /> : null}
     </div>
   );
@@ -67,11 +82,12 @@ function AddTool({ onClose }: { onClose: () => void }) {
   const [least, setLeast] = useState<number | null>(null);
   const [most, setMost] = useState<number | null>(null);
   const [accuracy, setAccuracy] = useState<number | null>(4);
+  const { write, busy, problem } = useWriting();
   const whole = name.trim() !== "" && most !== null && most > 0 && accuracy !== null;
-  const add = () => {
-    if (most === null || accuracy === null) return;
-    tools.value = [...tools.value.filter((tool) => tool.name !== name.trim()), { name: name.trim(), least, most, accuracy }];
-    chosen.value = name.trim();
+  const add = async () => {
+    const body = { tool: name.trim(), least: least ?? undefined, most, accuracy };
+    if ((await write([{ subject: "workshop", kind: "tool-define", body }], w.torque.toolAdded(body.tool))) === null) return;
+    chosen.value = body.tool;
     onClose();
   };
   return (
@@ -110,7 +126,12 @@ function AddTool({ onClose }: { onClose: () => void }) {
       >
         <p class="quiet">{w.torque.toolErrorHelp}</p>
       </NumberField>
-      <button type="button" class="button main wide" disabled={!whole} onClick={add}>
+      {problem === null ? null : (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+      <button type="button" class="button main wide" disabled={busy || !whole} onClick={() => void add()}>
         {words.done}
       </button>
     </Sheet>
