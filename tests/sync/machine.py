@@ -77,15 +77,20 @@ class SyncMachine(RuleBasedStateMachine):
         self.now += timedelta(seconds=20)
         phone.write(subject, kind, body, self.now)
 
-    @rule(who=st.sampled_from(EVERY), bike=st.sampled_from(BIKES), kind=st.sampled_from(("note", "adjust", "poison", "fault")))
-    def somebody_writes(self, who: int, bike: str, kind: str) -> None:
+    @rule(
+        who=st.sampled_from(EVERY),
+        bike=st.sampled_from(BIKES),
+        kinds=st.lists(st.sampled_from(("note", "adjust", "poison", "fault")), min_size=1, max_size=4),
+    )
+    def somebody_writes(self, who: int, bike: str, kinds: list[str]) -> None:
         bodies: dict[str, tuple[str, dict[str, Any]]] = {
             "note": ("note", {"text": f"Seen at {self.now:%H:%M}."}),
             "adjust": ("adjust", {"setting": "saddle_height", "unit": "mm", "to": 700 + self.now.minute}),
             "poison": ("weigh", {"mass": "light"}),
             "fault": ("fault", {"what": "bearing rough", "level": "care"}),
         }
-        self._write(self.phones[who], bike, *bodies[kind])
+        for kind in kinds:
+            self._write(self.phones[who], bike, *bodies[kind])
 
     @rule(who=st.sampled_from((0, 1)), bike=st.sampled_from(BIKES), rider=st.sampled_from(RIDERS))
     def a_bike_changes_hands(self, who: int, bike: str, rider: str | None) -> None:

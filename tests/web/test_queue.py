@@ -11,8 +11,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Playwright, Route
+from playwright.sync_api import Browser, Playwright, Route, expect
 
+from pinchbolt.workshop import Workshop
 from tests.web.conftest import CHROMIUM
 from tests.web.phone import ARGUMENTS, Phone, tell
 from tests.web.workshop import ServedWorkshop
@@ -159,6 +160,38 @@ def test_a_refused_entry_needs_somebody_and_blocks_nobody(mine: Phone, workshop:
     told = mine.sync()
     assert (told["unsent"], told["refused"]) == (0, [])
     assert workshop.broken() == []
+
+
+def test_a_refused_entry_is_mended_without_signal_and_stays_on_record(mine: Phone, workshop: ServedWorkshop) -> None:
+    bad = {"subject": BIKE, "kind": "torque", "body": {"joint": "stem-bar", "applied": "tight"}}
+    (refused,) = mine.do("record.write", bad)
+    assert len(mine.sync()["refused"]) == 1
+    app = mine.page.context.new_page()
+    app.route(PUSH, dropped)
+    app.goto(workshop.url + "/device")
+    app.get_by_role("button", name="Mend it").click()
+    applied = app.get_by_label("applied")
+    # What was refused stands first, with what was given and what is wanted.
+    expect(app.locator(".mend .text-field").first).to_contain_text("body.applied: given tight, wanted float")
+    app.get_by_role("button", name="Write it anew").click()
+    expect(app.get_by_text("A number is wanted here.")).to_be_visible()
+    applied.fill("5.2")
+    app.get_by_role("button", name="Write it anew").click()
+    expect(app.get_by_text("1 refused before")).to_be_visible()
+    app.close()
+    told = mine.sync()
+    assert (told["unsent"], told["refused"], len(told["dealtWith"])) == (0, [], 1)
+    (held,) = [json.loads(raw) for raw in workshop.held()]
+    assert held["body"] == {"joint": "stem-bar", "applied": 5.2, "instead_of": refused["id"]}
+    # The refused one stays on both sides, and is not brought up again.
+    here = tell(mine.page, f"door.database().then((db) => db.get('refused', {json.dumps(refused['id'])}))")
+    assert json.loads(here["text"]) == refused
+    with Workshop(workshop.data) as opened:
+        kept = opened.log.quarantined(refused["device"], refused["n"])
+        assert kept is not None
+        assert json.loads(kept) == refused
+    mine.open()
+    assert (mine.sync()["refused"], workshop.broken()) == ([], [])
 
 
 def test_a_killed_server_gets_the_queue_when_it_is_back(mine: Phone, workshop: ServedWorkshop) -> None:

@@ -44,6 +44,8 @@ export interface RefusedRow {
   n: number;
   text: string;
   errors: { field: string; given: string; wanted: string }[];
+  /** Set when somebody has dealt with it: the id of the entry written in its place, "" when it was given up. */
+  dealt?: string;
 }
 
 /** The device's pen: where its counter, chain and logical clock stand. */

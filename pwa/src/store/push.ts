@@ -4,6 +4,7 @@ import { tellChanged } from "./changes";
 import { type Database, database, fact, type RefusedRow, type Row, writing } from "./database";
 import { forgetEnrolment, signedHead } from "./signing";
 import { touch } from "./snapshots";
+import { sha256 } from "./stamp";
 import { ask, isFault, isObject, type Told, WireProblem } from "./wire";
 
 const MOST_ENTRIES = 200;
@@ -29,6 +30,10 @@ interface PushAnswer {
   head: unknown;
   answers: Answered[];
   receipt: Receipt;
+}
+
+interface OwnIndex {
+  count(key: [string, number]): Promise<number>;
 }
 
 /** A batch that can be sent no smaller, or that gets no further: somebody has to look. */
@@ -85,9 +90,9 @@ async function headOf(device: string, rows: Row[]): Promise<string> {
 async function offerRefused(db: Database): Promise<void> {
   const tx = writing(db, "refused");
   const entries = tx.objectStore("entries");
-  for (const id of await tx.objectStore("refused").getAllKeys()) {
+  for (const { id, dealt } of await tx.objectStore("refused").getAll()) {
     const row = await entries.get(id);
-    if (row !== undefined) await entries.put({ ...row, waiting: row.n });
+    if (row !== undefined && dealt === undefined) await entries.put({ ...row, waiting: row.n });
   }
   await tx.done;
 }
@@ -109,13 +114,23 @@ async function nextBatch(db: Database, most: number): Promise<Row[]> {
 /**
  * Note what the server said of a batch, in one transaction. True when the receipt or the answers brought anything on.
  * Throws Stuck when the receipt's hash is not that of this phone's entry: two devices would be writing as one.
+ *
+ * A phone that was shut out let its sent entries go. When the server then loses them too (restored from a backup), nobody has
+ * them any more: the receipt stays below that gap for good, and what comes after is covered by the answer it got itself.
  */
 async function settle(db: Database, device: string, sent: Row[], told: PushAnswer): Promise<boolean> {
+  const { receipt } = told;
+  // One that came back from the server after the phone had let it go has no hash beside it; hashing would end the transaction.
+  const there = receipt.n > 0 ? await db.getFromIndex("entries", "own", [device, receipt.n]) : undefined;
+  const hash = there === undefined ? undefined : (there.hash ?? (await sha256(there.text)));
   const tx = writing(db, "refused");
   const entries = tx.objectStore("entries");
-  const { receipt } = told;
   const last = receipt.n > 0 ? await entries.index("own").get([device, receipt.n]) : undefined;
-  const agreed = receipt.n === 0 || (last !== undefined && last.hash === receipt.hash);
+  const lowest = await entries.index("own").openCursor(IDBKeyRange.bound([device, 1], [device, Infinity]));
+  const letGo = (lowest?.value.n ?? Infinity) > receipt.n;
+  const agreed = receipt.n === 0 || (last === undefined ? letGo : (last.hash ?? hash) === receipt.hash);
+  const gone = await allGone(entries.index("own"), device, receipt.missing);
+  const answered = new Set(sent.map((row) => row.n));
   let moved = false;
   const placed: Row[] = [];
   for (const [i, answer] of told.answers.entries()) {
@@ -144,7 +159,8 @@ async function settle(db: Database, device: string, sent: Row[], told: PushAnswe
     let cursor = await entries.index("own").openCursor(IDBKeyRange.bound([device, from], [device, Infinity]));
     while (cursor !== null) {
       const row = cursor.value;
-      const waits = row.n > receipt.n || missing.has(row.n);
+      const answeredFor = gone && (row.seq !== null || answered.has(row.n));
+      const waits = missing.has(row.n) || (row.n > receipt.n && !answeredFor);
       if (waits && row.waiting === undefined) {
         await cursor.update({ ...row, waiting: row.n });
         moved = true;
@@ -159,6 +175,14 @@ async function settle(db: Database, device: string, sent: Row[], told: PushAnswe
   await tx.done;
   if (!agreed) throw new Stuck("The server holds another entry in this phone's name. Save the queue to a file and pair anew.");
   return moved;
+}
+
+/** Whether there is a gap and this phone holds nothing of it. */
+async function allGone(own: OwnIndex, device: string, missing: number[]): Promise<boolean> {
+  for (const n of missing) {
+    if ((await own.count([device, n])) > 0) return false;
+  }
+  return missing.length > 0;
 }
 
 /** The answer must speak of exactly what was sent, in the same order, or it is none. */

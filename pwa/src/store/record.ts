@@ -3,7 +3,7 @@
 import { signal } from "@preact/signals";
 import { uuidv7 } from "uuidv7";
 import { tellChanged } from "./changes";
-import { type Database, database, fact, type Pen, type Pulled, type Row, writing } from "./database";
+import { type Database, database, fact, type Pen, type Pulled, type Row, type Writing, writing } from "./database";
 import { checkSize, cleaned } from "./draft";
 import { withLock } from "./locks";
 import { inOrder, touch } from "./snapshots";
@@ -26,6 +26,14 @@ export class NotPaired extends Error {
   }
 }
 
+/** Somebody has dealt with it, or the server has taken it meanwhile. */
+export class NotRefused extends Error {
+  override name = "NotRefused";
+  constructor() {
+    super("This entry is no longer among the refused ones: look at what the record shows now.");
+  }
+}
+
 /** Set when reading identity and people from the phone is done. Screens wait for it before they say "not paired". */
 export const opened: Promise<void> = refreshPeople();
 
@@ -42,7 +50,12 @@ export const NOTHING_PULLED: Pulled = { cursor: 0, stamp: FIRST_STAMP };
  * Write drafts as entries of this device, all or none. Resolves only when they are durably saved.
  * Throws NotPaired, DraftProblem, or what the browser says when it cannot save (storage full).
  */
-async function write(drafts: Draft | Draft[]): Promise<Entry[]> {
+function write(drafts: Draft | Draft[]): Promise<Entry[]> {
+  return append(drafts, null);
+}
+
+/** `aside` is the refused entry that these stand in place of: it is put aside in the same transaction. */
+async function append(drafts: Draft | Draft[], aside: string | null): Promise<Entry[]> {
   const clean = (Array.isArray(drafts) ? drafts : [drafts]).map(cleaned);
   if (clean.length === 0) return [];
   const db = await database();
@@ -51,7 +64,7 @@ async function write(drafts: Draft | Draft[]): Promise<Entry[]> {
     // moved meanwhile. With the lock nothing can but a pull, without it (old browsers) it is what keeps the counter whole.
     for (;;) {
       const made = await prepare(db, clean);
-      if (await save(db, made)) return made.entries;
+      if (await save(db, made, aside)) return made.entries;
     }
   });
   tellChanged();
@@ -121,8 +134,8 @@ function later(a: string, b: string): string {
 }
 
 /** False when the pen or the cursor moved since `made` was prepared. */
-async function save(db: Database, made: Prepared): Promise<boolean> {
-  const tx = writing(db, "facts");
+async function save(db: Database, made: Prepared, aside: string | null): Promise<boolean> {
+  const tx = writing(db, "facts", "refused");
   const facts = tx.objectStore("facts");
   const pen = ((await facts.get("pen")) as Pen | undefined) ?? FRESH_PEN;
   const pulled = ((await facts.get("pulled")) as Pulled | undefined) ?? NOTHING_PULLED;
@@ -130,6 +143,11 @@ async function save(db: Database, made: Prepared): Promise<boolean> {
   if (pen.n !== before.pen.n || pen.hash !== before.pen.hash || pulled.stamp !== before.pulled.stamp) {
     await tx.done;
     return false;
+  }
+  // Looked at before anything is put: nothing may be written in place of one that is no longer refused.
+  if (aside !== null && !(await putAside(tx, aside, made.entries[0]?.id))) {
+    await tx.done;
+    throw new NotRefused();
   }
   const entries = tx.objectStore("entries");
   const puts: Promise<unknown>[] = made.rows.map((row) => entries.add(row));
@@ -184,20 +202,38 @@ async function unsent(most?: number): Promise<Kept[]> {
 }
 
 /**
- * Take a refused entry out of this phone's picture: somebody has dealt with it (written it again, or given it up).
- * Its bytes stay on the phone as the chain's link, and on the server in quarantine.
+ * Take a refused entry out of this phone's picture: somebody has dealt with it, by `mendedBy` when it was written anew. Its bytes
+ * stay here as the chain's link, with what was the matter, and on the server in quarantine. False when it is not among the refused.
  */
-async function dismiss(id: string): Promise<void> {
-  const db = await database();
-  const tx = writing(db, "refused");
+async function putAside(tx: Writing, id: string, mendedBy?: string): Promise<boolean> {
+  const refused = tx.objectStore("refused");
+  const why = await refused.get(id);
+  if (why === undefined || why.dealt !== undefined) return false;
+  await refused.put({ ...why, dealt: mendedBy ?? "" });
   const row = await tx.objectStore("entries").get(id);
   if (row !== undefined) {
     await tx.objectStore("entries").put({ ...row, dismissed: true });
     await touch(tx, [row]);
   }
-  await tx.objectStore("refused").delete(id);
+  return true;
+}
+
+/** Give a refused entry up. */
+async function dismiss(id: string): Promise<void> {
+  const db = await database();
+  const tx = writing(db, "refused");
+  await putAside(tx, id);
   await tx.done;
   tellChanged();
 }
 
-export const record = { write, entries, subjects, naming, unsent, dismiss };
+/**
+ * Write a refused entry anew with another body. The new one names the refused one, which is put aside in the same transaction.
+ * Works without signal. Throws NotRefused, and what `write` throws.
+ */
+async function mend(refused: Entry, body: Record<string, unknown>): Promise<Entry[]> {
+  const { id, subject, kind } = refused;
+  return append({ subject, kind, body: { ...body, instead_of: id } }, id);
+}
+
+export const record = { write, entries, subjects, naming, unsent, dismiss, mend };

@@ -15,31 +15,36 @@ const CLOCK_LIMIT = 2 * 60_000;
 export const syncState = signal<SyncState>({
   unsent: 0,
   refused: [],
+  dealtWith: [],
   state: "idle",
   said: "",
   lastOk: null,
   clock: null,
+  fetching: null,
 });
 
 /** What one tab tells the others, so that all show the same. */
-type Shared = Pick<SyncState, "state" | "said" | "lastOk" | "clock">;
+type Shared = Pick<SyncState, "state" | "said" | "lastOk" | "clock" | "fetching">;
 const channel = "BroadcastChannel" in globalThis ? new BroadcastChannel("pinchbolt-sync") : null;
 
 function show(shared: Partial<Shared>): void {
   syncState.value = { ...syncState.value, ...shared };
-  const { state, said, lastOk, clock } = syncState.value;
-  channel?.postMessage({ state, said, lastOk, clock } satisfies Shared);
+  const { state, said, lastOk, clock, fetching } = syncState.value;
+  channel?.postMessage({ state, said, lastOk, clock, fetching } satisfies Shared);
 }
 
 async function count(): Promise<void> {
   const db = await database();
   const unsent = await db.countFromIndex("entries", "waiting");
-  const refused = (await db.getAll("refused")).map(asRefused);
-  syncState.value = { ...syncState.value, unsent, refused };
+  const all = await db.getAll("refused");
+  const refused = all.filter((row) => row.dealt === undefined).map(asRefused);
+  const dealtWith = all.filter((row) => row.dealt !== undefined).map(asRefused);
+  syncState.value = { ...syncState.value, unsent, refused, dealtWith };
 }
 
 function asRefused(row: RefusedRow): Refused {
-  return { entry: JSON.parse(row.text) as Entry, errors: row.errors };
+  const mended = row.dealt !== undefined && row.dealt !== "";
+  return { entry: JSON.parse(row.text) as Entry, errors: row.errors, mended };
 }
 
 let running: Promise<void> | null = null;
@@ -76,24 +81,24 @@ async function run(): Promise<void> {
     greeted = true;
     failures = 0;
     await count();
-    show({ state: "idle", said: "" });
+    show({ state: "idle", said: "", fetching: null });
     listen();
     plan(POLL);
   } catch (problem) {
     failures += 1;
     await count().catch(() => undefined);
     const [state, said] = meaning(problem);
-    show({ state, said });
+    show({ state, said, fetching: null });
     // Signed out, only pairing helps, but a look now and then finds out whether somebody let the phone in again.
     plan(waitBefore(state === "signed-out" ? 12 : failures, problem instanceof WireProblem ? problem.wait : null));
   }
 }
 
-function heard(told: Told<unknown>): void {
+function heard(told: Told<unknown>, fetching: SyncState["fetching"] = null): void {
   const { clockAhead } = told;
   let clock: string | null = syncState.value.clock;
   if (clockAhead !== null) clock = Math.abs(clockAhead) > CLOCK_LIMIT ? clockSaid(clockAhead) : null;
-  show({ lastOk: new Date().toISOString(), clock });
+  show({ lastOk: new Date().toISOString(), clock, fetching });
 }
 
 function clockSaid(ahead: number): string {
@@ -199,7 +204,9 @@ async function askBackground(): Promise<void> {
 export async function queueFile(): Promise<File> {
   const db = await database();
   const rows = await db.getAllFromIndex("entries", "waiting");
-  const refused = (await db.getAll("refused")).filter((one) => !rows.some((row) => row.id === one.id));
+  const refused = (await db.getAll("refused")).filter(
+    (one) => one.dealt === undefined && !rows.some((row) => row.id === one.id),
+  );
   const lines = [...rows, ...refused].sort((a, b) => a.n - b.n).map((row) => `${row.text}\n`);
   const name = `pinchbolt-queue-${new Date().toISOString().slice(0, 10)}.jsonl`;
   return new File(lines, name, { type: "application/jsonl" });

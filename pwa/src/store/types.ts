@@ -36,7 +36,8 @@ export interface Draft {
 
 /** Who holds this phone, as the server said it at pairing. */
 export interface Identity {
-  device: { id: string; name: string };
+  /** `event`: the id of the one event a checker was let in for; null for all. */
+  device: { id: string; name: string; event: string | null };
   person: Person;
   workshop: string;
 }
@@ -53,6 +54,8 @@ export interface Person {
 export interface Refused {
   entry: Entry;
   errors: { field: string; given: string; wanted: string }[];
+  /** Whether another was written in its place. */
+  mended: boolean;
 }
 
 /**
@@ -65,6 +68,8 @@ export interface SyncState {
   /** How many entries no receipt covers. */
   unsent: number;
   refused: Refused[];
+  /** Refused, and somebody has dealt with it. */
+  dealtWith: Refused[];
   state: SyncWord;
   /** The matter in plain words, empty when there is none. */
   said: string;
@@ -72,4 +77,6 @@ export interface SyncState {
   lastOk: string | null;
   /** Set when this phone's clock and the server's differ by more than two minutes. */
   clock: string | null;
+  /** Set while many entries come in: how many have, and of how many, where that can be told. */
+  fetching: { done: number; of: number | null } | null;
 }

@@ -21,8 +21,14 @@ from pinchbolt.entries.fields import (
 )
 
 
-class Body(Struct, forbid_unknown_fields=True, gc=False):
-    """What all bodies have in common: no field beside the known ones."""
+class Strict(Struct, forbid_unknown_fields=True, gc=False):
+    """No field beside the known ones."""
+
+
+class Body(Strict, kw_only=True, forbid_unknown_fields=True, gc=False):
+    """What all bodies have in common: the refused entry in whose place one was written."""
+
+    instead_of: Uuid | None = None
 
 
 class Describe(Body):
@@ -118,7 +124,7 @@ class Baseline(Body):
     name: Name
 
 
-class Answer(Body):
+class Answer(Strict):
     item: Name
     title: Name | None = None
     essential: bool | None = None
@@ -209,7 +215,7 @@ class Withdraw(Body):
     reason: Words | None = None
 
 
-class CheckItem(Body):
+class CheckItem(Strict):
     """One thing to look at; see `kernel/check_items.py`."""
 
     item: Name
@@ -260,7 +266,7 @@ class InterfaceDefine(Body):
     meets: Name | None = None
 
 
-class PlanStep(Body):
+class PlanStep(Strict):
     step: Name
     title: Name
     after: Names
@@ -271,6 +277,7 @@ class PlanStep(Body):
 class PlanDefine(Body):
     steps: Annotated[list[PlanStep], Meta(max_length=100)]
     reason: Words | None = None
+
 
 
 class ToolDefine(Body):

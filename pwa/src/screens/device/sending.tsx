@@ -10,10 +10,12 @@ import { telling } from "../bike/telling";
 import { useNames } from "../names";
 import { whenOf } from "../when";
 import { Row } from "./device";
+import { Mend } from "./mend";
+import { canBeMended } from "./mending";
 import { PhotosWaiting } from "./photos";
 
 export function Sending() {
-  const { unsent, refused, state, said, lastOk, clock } = syncState.value;
+  const { unsent, refused, dealtWith, state, said, lastOk, clock } = syncState.value;
   if (identity.value === null) return null;
   return (
     <section class="part">
@@ -57,16 +59,27 @@ export function Sending() {
           </ul>
         </>
       ) : null}
+      {dealtWith.length > 0 ? (
+        <details>
+          <summary>{words.device.refusedBefore(dealtWith.length)}</summary>
+          <ul class="ruled">
+            {dealtWith.map((one) => (
+              <li key={one.entry.id}>
+                <WhatWasRefused refused={one} />
+                <p>{one.mended ? words.device.mended : words.device.givenUp}</p>
+              </li>
+            ))}
+          </ul>
+        </details>
+      ) : null}
     </section>
   );
 }
 
-function RefusedEntry({ refused }: { refused: Refused }) {
+function WhatWasRefused({ refused: { entry, errors } }: { refused: Refused }) {
   const names = useNames();
-  const [sure, setSure] = useState(false);
-  const { entry, errors } = refused;
   return (
-    <li class="refused">
+    <>
       <strong>{words.kinds[entry.kind] ?? entry.kind}</strong> {telling(entry.kind, entry.body, names)}
       <p class="quiet">{whenOf(entry.noted_at)}</p>
       <ul>
@@ -74,7 +87,20 @@ function RefusedEntry({ refused }: { refused: Refused }) {
           <li key={`${error.field}${error.wanted}`}>{words.device.refusal(error.field, error.given, error.wanted)}</li>
         ))}
       </ul>
-      {sure ? (
+    </>
+  );
+}
+
+function RefusedEntry({ refused }: { refused: Refused }) {
+  const [sure, setSure] = useState(false);
+  const [mending, setMending] = useState(false);
+  const { entry } = refused;
+  return (
+    <li class="refused">
+      <WhatWasRefused refused={refused} />
+      {mending ? (
+        <Mend refused={refused} onClose={() => setMending(false)} />
+      ) : sure ? (
         <div class="buttons">
           <button type="button" class="button small" onClick={() => void record.dismiss(entry.id)}>
             {words.device.giveUp}
@@ -84,9 +110,16 @@ function RefusedEntry({ refused }: { refused: Refused }) {
           </button>
         </div>
       ) : (
-        <button type="button" class="button small" onClick={() => setSure(true)}>
-          {words.device.dealtWith}
-        </button>
+        <div class="buttons">
+          {canBeMended(refused) ? (
+            <button type="button" class="button small main" onClick={() => setMending(true)}>
+              {words.device.mend}
+            </button>
+          ) : null}
+          <button type="button" class="button small" onClick={() => setSure(true)}>
+            {words.device.dealtWith}
+          </button>
+        </div>
       )}
     </li>
   );
