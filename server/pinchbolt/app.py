@@ -55,7 +55,7 @@ async def _forget_daily(workshop: Workshop, days: int) -> None:
     """Names that have had their time go, at the start and once a day."""
     while days > 0:
         try:
-            await to_thread.run_sync(privacy.forget_stale, workshop.file, days)
+            await to_thread.run_sync(privacy.forget_stale, workshop.database, days)
         except Exception:
             log.exception("names past their time could not be erased")
         await asyncio.sleep(DAY)
@@ -68,7 +68,7 @@ def create_app(settings: Settings, web_folder: Path = web.FOLDER) -> ASGIApp:
     @asynccontextmanager
     async def workshop(app: Litestar) -> AsyncGenerator[None]:
         hub.start()
-        with Workshop(settings.data, hub.committed) as opened:
+        with Workshop(settings.data, hub.committed, settings.database) as opened:
             app.state.workshop = opened
             keeping = asyncio.create_task(_forget_daily(opened, settings.retention))
             try:

@@ -3,7 +3,7 @@
 import click
 
 from pinchbolt import __version__
-from pinchbolt.commands import calc, due, people, privacy, records, serve
+from pinchbolt.commands import backups, calc, due, people, privacy, records, serve
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 110})
@@ -36,8 +36,8 @@ for command in (
     records.export,
     records.import_,
     records.verify,
-    records.backup,
-    records.restore,
+    backups.backup,
+    backups.restore,
 ):
     main.add_command(command)
 

@@ -70,6 +70,11 @@ def _are_names(text: str) -> bool:
     return not text or all(_DNS_NAME.match(one.strip()) for one in text.split(","))
 
 
+def _is_database(text: str) -> bool:
+    scheme, found, rest = text.partition("://")
+    return not found or (scheme in ("postgresql", "postgres") and bool(rest))
+
+
 def _is_loopback(host: str) -> bool:
     return host == "localhost" or ip_address(host).is_loopback
 
@@ -84,7 +89,20 @@ def _default_data() -> str:
 
 
 SETTINGS = (
-    Setting("data", _default_data(), "Folder of the database.", "a folder, or a place for one", bool),
+    Setting(
+        "data",
+        _default_data(),
+        "Folder of the photos, and of the database unless that is elsewhere.",
+        "a folder, or a place for one",
+        bool,
+    ),
+    Setting(
+        "database",
+        "",
+        "The record: a file for SQLite, or postgresql://... for a PostgreSQL server; none: a file in the folder data.",
+        "a file, or postgresql://USER@HOST/NAME",
+        _is_database,
+    ),
     Setting("host", "127.0.0.1", "Address to listen on.", "an IP address or localhost", _is_address),
     Setting("port", "8000", "Port to listen on.", "a whole number from 0 to 65535", _is_port),
     Setting("workshop", "Workshop", "Name of the workshop.", "a name of 1 to 80 letters", _is_name),
@@ -146,6 +164,7 @@ class Settings(NamedTuple):
     trust_port: int = 8001
     retention: int = 0
     log: str = "warning"
+    database: str = ""
 
     @property
     def scheme(self) -> str:
@@ -197,4 +216,5 @@ def read_settings(environ: Mapping[str, str], options: Mapping[str, str | None] 
         trust_port=int(values["trust_port"]),
         retention=int(values["retention"]),
         log=values["log"],
+        database=values["database"],
     )

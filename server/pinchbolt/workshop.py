@@ -16,24 +16,31 @@ from pinchbolt.entries import Arrival, Author, read_batch, read_entry
 from pinchbolt.kernel.errors import refuse
 from pinchbolt.kernel.record import fold, summary
 from pinchbolt.photos.keeping import Photos
-from pinchbolt.store import Broken, Log, Sight, SqliteLog
+from pinchbolt.store import Broken, Log, Sight
+from pinchbolt.store.entry_log import EntryLog
 from pinchbolt.store.log import Pushed, SignedHead
+from pinchbolt.store.opening import DATABASE, open_database
 
-DATABASE = "pinchbolt.sqlite3"
 PHOTOS = "photos"
 MOST_FOLDS = 4000
 
+__all__ = ["DATABASE", "PHOTOS", "Workshop"]
+
 
 class Workshop:
-    """A workshop whose data live in the folder `data`. Close it when done; works as a context manager."""
+    """A workshop whose data live in the folder `data`, its record there too or in `place` (a file, or a server's URL).
 
-    def __init__(self, data: Path, committed: Callable[[], None] = lambda: None) -> None:
+    Close it when done; works as a context manager. `committed` is called in any thread when the log has grown.
+    """
+
+    def __init__(self, data: Path, committed: Callable[[], None] = lambda: None, place: str = "") -> None:
         data.mkdir(mode=0o700, parents=True, exist_ok=True)
-        self.file = data / DATABASE
-        self.log: Log = SqliteLog(self.file, committed)
-        self.people = People(self.file)
-        self.passphrases = Passphrases(self.file)
-        self.keys = Keys(self.file)
+        self.data = data
+        self.database = open_database(place or str(data / DATABASE))
+        self.log: Log = EntryLog(self.database, committed)
+        self.people = People(self.database)
+        self.passphrases = Passphrases(self.database)
+        self.keys = Keys(self.database)
         self.photos = Photos(data / PHOTOS)
         self._folds: dict[str, tuple[int, dict[str, Any]]] = {}
         self._gate = threading.Lock()

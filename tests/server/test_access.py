@@ -199,7 +199,7 @@ def test_a_code_does_not_outlive_its_time_nor_pair_another_s_device(workshop: Wo
 def test_the_database_keeps_no_secret_and_is_the_owner_s_alone(workshop: Workshop):
     code = workshop.people.invite(hands.BAS)
     _, token = workshop.people.pair(workshop.people.invite(hands.BAS), hands.BAS_PHONE, "x")
-    for file in workshop.file.parent.iterdir():
+    for file in workshop.data.iterdir():
         assert file.stat().st_mode & 0o077 == 0, file
         content = file.read_bytes()
         assert token.encode() not in content

@@ -109,7 +109,7 @@ def test_a_passphrase_is_long_and_an_owner_s_and_kept_as_argon2id_only(workshop:
             workshop.passphrases.set(person, phrase)
         assert [p["field"] for p in refused.value.problems] == [field]
     workshop.passphrases.set(hands.JUNO, PHRASE)
-    content = b"".join(file.read_bytes() for file in workshop.file.parent.iterdir() if file.is_file())
+    content = b"".join(file.read_bytes() for file in workshop.data.iterdir() if file.is_file())
     assert PHRASE.encode() not in content
     assert b"$argon2id$" in content
     assert workshop.passphrases.owner_of("Juno", PHRASE) == hands.JUNO
@@ -148,13 +148,13 @@ def test_a_forgotten_person_s_name_is_gone_from_the_files_and_the_record_stays_w
     workshop.people.add_device(hands.IMRE_PHONE, "Quillfeather's phone", hands.IMRE)
     with_a_note_by(workshop)
     _, token = workshop.people.pair(workshop.people.invite(hands.IMRE), hands.IMRE_PHONE, "Quillfeather's phone")
-    done = CliRunner().invoke(main, ["forget", hands.IMRE, "--yes", "--data", str(workshop.file.parent)])
+    done = CliRunner().invoke(main, ["forget", hands.IMRE, "--yes", "--data", str(workshop.data)])
     assert done.exit_code == 0, done.output
     assert workshop.people.authenticate(token) is None
     person = workshop.people.person(hands.IMRE)
     assert person is not None
     assert (person.name, person.id) == (privacy.FORGOTTEN, hands.IMRE)
-    for file in workshop.file.parent.rglob("*"):
+    for file in workshop.data.rglob("*"):
         if file.is_file():
             assert b"Quillfeather" not in file.read_bytes(), file
     assert list(workshop.log.verify()) == []
@@ -163,26 +163,26 @@ def test_a_forgotten_person_s_name_is_gone_from_the_files_and_the_record_stays_w
 
 def test_the_last_owner_is_not_forgotten(workshop: Workshop):
     with pytest.raises(InputError, match="last owner"):
-        privacy.forget(workshop.file, hands.JUNO)
+        privacy.forget(workshop.database, hands.JUNO)
 
 
 def test_what_is_held_about_a_person_can_be_taken_out(workshop: Workshop):
     with_a_note_by(workshop)
-    done = CliRunner().invoke(main, ["export-person", "Imre", "--data", str(workshop.file.parent)])
+    done = CliRunner().invoke(main, ["export-person", "Imre", "--data", str(workshop.data)])
     told = json.loads(done.output)
     assert told["person"]["name"] == "Imre"
     assert [d["name"] for d in told["devices"]] == ["Imre's phone"]
     assert [e["entry"]["subject"] for e in told["entries"]] == [FERN]
     assert "token" not in done.output
-    other = CliRunner().invoke(main, ["export-person", "Odile", "--data", str(workshop.file.parent)])
+    other = CliRunner().invoke(main, ["export-person", "Odile", "--data", str(workshop.data)])
     assert json.loads(other.output)["entries"] == []
 
 
 def test_names_nobody_heard_of_for_long_go_by_themselves(workshop: Workshop):
     with_a_note_by(workshop)
     in_a_year = time.time() + 365 * 86400
-    assert privacy.stale(workshop.file, 0, in_a_year) == [], "nothing goes unless a time is set"
-    assert privacy.stale(workshop.file, 400, in_a_year) == []
-    assert privacy.forget_stale(workshop.file, 300, in_a_year) == 3
+    assert privacy.stale(workshop.database, 0, in_a_year) == [], "nothing goes unless a time is set"
+    assert privacy.stale(workshop.database, 400, in_a_year) == []
+    assert privacy.forget_stale(workshop.database, 300, in_a_year) == 3
     roles = {p.role for p in workshop.people.everyone() if p.name != privacy.FORGOTTEN}
     assert roles == {"owner", "mechanic"}

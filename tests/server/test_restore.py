@@ -12,7 +12,7 @@ import pytest
 
 from pinchbolt.store import SqliteLog
 from pinchbolt.store.lives import LEAP, InUse
-from pinchbolt.store.restoring import NoBackup, restore
+from pinchbolt.store.sqlite.restoring import NoBackup, restore
 from pinchbolt.workshop import DATABASE
 from tests.server import hands, running
 from tests.server.conftest import give

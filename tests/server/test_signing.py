@@ -19,6 +19,7 @@ from cryptography.hazmat.primitives.hashes import SHA256
 from pinchbolt.access.keys import Keys
 from pinchbolt.entries.signing import Jwk, thumbprint
 from pinchbolt.kernel.errors import InputError
+from pinchbolt.store.sqlite import SqliteDatabase
 from pinchbolt.workshop import DATABASE, Workshop
 from pinchbolt.writer import Writer
 from tests.server import running
@@ -119,7 +120,7 @@ CHANGES = {
 @pytest.mark.parametrize("what", CHANGES)
 def test_verify_finds_a_forged_head(signed: tuple[Workshop, Key, Writer, list[bytes]], what: str):
     workshop, *_ = signed
-    conn = sqlite3.connect(workshop.file)
+    conn = sqlite3.connect(workshop.data / DATABASE)
     conn.execute(CHANGES[what])
     conn.commit()
     conn.close()
@@ -127,7 +128,7 @@ def test_verify_finds_a_forged_head(signed: tuple[Workshop, Key, Writer, list[by
 
 
 def exported(workshop: Workshop) -> str:
-    call = [sys.executable, "-m", "pinchbolt.cli", "export", "--proof", "--data", str(workshop.file.parent)]
+    call = [sys.executable, "-m", "pinchbolt.cli", "export", "--proof", "--data", str(workshop.data)]
     done = subprocess.run(call, env={"PYTHONPATH": str(running.SERVER)}, capture_output=True, check=True)
     return done.stdout.decode()
 
@@ -199,7 +200,7 @@ def test_a_device_makes_its_key_known_over_http(tmp_path: Path):
         answer = running.push(client, body(BENCH, [entry], key.head(BENCH, 1, entry)))
         assert answer["head"] == "kept"
         client.close()
-    keys = Keys(tmp_path / "data" / DATABASE)
+    keys = Keys(SqliteDatabase(tmp_path / "data" / DATABASE))
     known, heads = keys.everything()
     keys.close()
     assert ([k.after_n for k in known], [h.head.n for h in heads]) == ([0], [1])

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Route, expect
 
-from pinchbolt.store.restoring import restore
+from pinchbolt.store.sqlite.restoring import restore
 from pinchbolt.workshop import DATABASE, Workshop
 from pinchbolt.writer import Writer, batch
 from tests.server.running import PROTOCOL

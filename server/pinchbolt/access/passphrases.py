@@ -1,15 +1,13 @@
 """An owner's passphrase, for letting a new machine in when no paired one is at hand. Optional: none is set unless asked for."""
 
-import sqlite3
-import threading
 import time
-from pathlib import Path
 
 from argon2 import PasswordHasher
 from argon2.exceptions import InvalidHashError, VerificationError
 
 from pinchbolt.kernel.errors import refuse
-from pinchbolt.store.sqlite import connect
+from pinchbolt.store.database import Database
+from pinchbolt.store.pool import Pool
 
 LEAST = 15
 MOST = 200
@@ -18,42 +16,40 @@ MOST = 200
 class Passphrases:
     """Kept as argon2id hashes (RFC 9106, the library's own parameters). Safe to use from any thread."""
 
-    def __init__(self, file: Path) -> None:
-        self._conn: sqlite3.Connection = connect(file)
-        self._lock = threading.Lock()
+    def __init__(self, database: Database) -> None:
+        self._pool = Pool(database)
         self._hasher = PasswordHasher()
         # Held against when there is none, so that the time taken does not tell who has one.
         self._nobody = self._hasher.hash("nobody has this passphrase")
 
     def close(self) -> None:
-        with self._lock:
-            self._conn.close()
+        self._pool.close()
 
     def set(self, person: str, passphrase: str) -> None:
         """Set or replace it. Raises InputError."""
-        with self._lock:
-            row = self._conn.execute("SELECT role FROM people WHERE id = ?", (person,)).fetchone()
+        with self._pool.reading() as conn:
+            row = conn.execute("SELECT role FROM people WHERE id = ?", (person,)).fetchone()
         if row is None or row[0] != "owner":
             raise refuse("person", person, "an owner; the others are let in by a code")
         if not LEAST <= len(passphrase) <= MOST:
             raise refuse("passphrase", f"{len(passphrase)} characters", f"{LEAST} to {MOST} characters")
         hashed = self._hasher.hash(passphrase)
-        with self._lock:
-            self._conn.execute(
-                "INSERT INTO passphrases VALUES (?, ?, ?) ON CONFLICT (person) DO UPDATE SET hash = excluded.hash,"
-                " set_at = excluded.set_at",
+        with self._pool.alone() as conn:
+            conn.execute(
+                "INSERT INTO passphrases (person, hash, set_at) VALUES (?, ?, ?)"
+                " ON CONFLICT (person) DO UPDATE SET hash = excluded.hash, set_at = excluded.set_at",
                 (person, hashed, int(time.time())),
             )
 
     def clear(self, person: str) -> bool:
         """Take it away; False when there was none."""
-        with self._lock:
-            return self._conn.execute("DELETE FROM passphrases WHERE person = ?", (person,)).rowcount > 0
+        with self._pool.alone() as conn:
+            return conn.execute("DELETE FROM passphrases WHERE person = ?", (person,)).rowcount > 0
 
     def owner_of(self, name: str, passphrase: str) -> str | None:
         """The id of the owner of this name whose passphrase it is. Takes as long for an unknown name as for a known one."""
-        with self._lock:
-            held = self._conn.execute(
+        with self._pool.reading() as conn:
+            held = conn.execute(
                 "SELECT p.id, h.hash FROM people p JOIN passphrases h ON h.person = p.id WHERE p.name = ? AND p.role = 'owner'"
                 " ORDER BY p.id LIMIT 4",
                 (name,),

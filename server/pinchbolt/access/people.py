@@ -1,14 +1,11 @@
 """People and devices: tables beside the log. Names live here and nowhere else, so that they can be erased."""
 
 import re
-import sqlite3
-import threading
 import time
 import unicodedata
 import uuid
 from collections.abc import Callable
 from contextlib import suppress
-from pathlib import Path
 from typing import Literal
 
 from msgspec import Struct
@@ -17,7 +14,10 @@ from pinchbolt.access import secrets
 from pinchbolt.access.rules import ROLES
 from pinchbolt.entries.fields import UUID
 from pinchbolt.kernel.errors import InputError, problem, refuse
-from pinchbolt.store.sqlite import connect, received_now
+from pinchbolt.store.database import Connection, Database
+from pinchbolt.store.entry_log import received_now
+from pinchbolt.store.log import StoreError
+from pinchbolt.store.pool import Pool
 
 MOST_NAME = 80
 DAY = 24 * 3600
@@ -55,24 +55,24 @@ class Listed(Struct, frozen=True):
 
 
 class People:
-    """People, devices, tokens and pairing codes, in the database file of the log. Safe to use from any thread."""
+    """People, devices, tokens and pairing codes, in the database of the log. Safe to use from any thread."""
 
-    def __init__(self, file: Path) -> None:
-        self._conn = connect(file)
-        self._lock = threading.Lock()
+    def __init__(self, database: Database) -> None:
+        self._pool = Pool(database)
 
     def close(self) -> None:
-        with self._lock:
-            self._conn.close()
+        self._pool.close()
 
     def everyone(self) -> list[Person]:
         """All people by name."""
-        with self._lock:
-            return [Person(*row) for row in self._conn.execute("SELECT id, name, role FROM people ORDER BY name, id")]
+        with self._pool.reading() as conn:
+            return [Person(*row) for row in conn.execute("SELECT id, name, role FROM people ORDER BY name, id")]
 
     def person(self, id: str) -> Person | None:
-        with self._lock:
-            row = self._conn.execute("SELECT id, name, role FROM people WHERE id = ?", (id,)).fetchone()
+        if not _is_id(id):
+            return None
+        with self._pool.reading() as conn:
+            row = conn.execute("SELECT id, name, role FROM people WHERE id = ?", (id,)).fetchone()
         return Person(*row) if row else None
 
     def named(self, name: str) -> list[Person]:
@@ -87,8 +87,8 @@ class People:
             problems.append(problem("role", role, "one of " + ", ".join(ROLES)))
         if problems:
             raise InputError(problems)
-        with self._lock:
-            self._conn.execute(
+        with self._pool.alone() as conn:
+            conn.execute(
                 "INSERT INTO people (id, name, role, added_at) VALUES (?, ?, ?, ?)"
                 " ON CONFLICT (id) DO UPDATE SET name = excluded.name, role = excluded.role",
                 (id, name, role, received_now()),
@@ -97,14 +97,16 @@ class People:
 
     def device(self, id: str) -> Device | None:
         """A device with its person, revoked or not."""
-        with self._lock:
-            row = self._conn.execute(_DEVICE + " WHERE d.id = ?", (id,)).fetchone()
+        if not _is_id(id):
+            return None
+        with self._pool.reading() as conn:
+            row = conn.execute(_DEVICE + " WHERE d.id = ?", (id,)).fetchone()
         return Device(row[0], row[1], Person(*row[2:])) if row else None
 
     def devices(self) -> list[tuple[Device, str]]:
         """All devices by person and name, each `paired`, `revoked` or `unpaired`."""
-        with self._lock:
-            rows = self._conn.execute(
+        with self._pool.reading() as conn:
+            rows = conn.execute(
                 "SELECT d.id, d.name, p.id, p.name, p.role, CASE WHEN d.revoked_at IS NOT NULL THEN 'revoked'"
                 " WHEN d.token IS NOT NULL THEN 'paired' ELSE 'unpaired' END"
                 " FROM devices d JOIN people p ON p.id = d.person ORDER BY p.name, d.name, d.id"
@@ -113,8 +115,8 @@ class People:
 
     def listed(self) -> list[Listed]:
         """All devices with when they were last seen and what waits on them, the latest first."""
-        with self._lock:
-            rows = self._conn.execute(
+        with self._pool.reading() as conn:
+            rows = conn.execute(
                 "SELECT id, name, person, CASE WHEN revoked_at IS NOT NULL THEN 'revoked' WHEN token IS NOT NULL THEN 'paired'"
                 " ELSE 'unpaired' END, paired_at, used_at, unsent, until FROM devices ORDER BY used_at DESC, id"
             ).fetchall()
@@ -123,8 +125,8 @@ class People:
     def add_device(self, id: str, name: str, person: str) -> Device:
         """Add a device that has no token: it writes, but cannot sign in until it is paired. Raises InputError."""
         self._check_device(id, name, person)
-        with self._lock:
-            self._put_device(id, name, person, None)
+        with self._pool.alone() as conn:
+            _put_device(conn, id, name, person, None)
         return self._known(id)
 
     def invite(self, person: str, seconds: int = CODE_SECONDS, until: int | None = None) -> str:
@@ -133,10 +135,13 @@ class People:
             raise refuse("person", person, "the id of a person known here")
         code = secrets.new_code()
         now = int(time.time())
-        with self._lock:
-            self._conn.execute("DELETE FROM codes WHERE expires_at < ?", (now,))
-            self._conn.execute("DELETE FROM codes WHERE person IN (SELECT id FROM people WHERE forgotten_at IS NOT NULL)")
-            self._conn.execute("INSERT INTO codes VALUES (?, ?, ?, ?)", (secrets.hashed(code), person, now + seconds, until))
+        with self._pool.alone() as conn:
+            conn.execute("DELETE FROM codes WHERE expires_at < ?", (now,))
+            conn.execute("DELETE FROM codes WHERE person IN (SELECT id FROM people WHERE forgotten_at IS NOT NULL)")
+            conn.execute(
+                "INSERT INTO codes (hash, person, expires_at, until) VALUES (?, ?, ?, ?)",
+                (secrets.hashed(code), person, now + seconds, until),
+            )
         return code
 
     def pair(self, code: str, device: str, name: str) -> tuple[Device, str]:
@@ -146,13 +151,14 @@ class People:
             raise InputError(problems)
         hashed = secrets.hashed(secrets.read_code(code))
 
-        def used_up(conn: sqlite3.Connection) -> tuple[str, int | None]:
+        def used_up(conn: Connection) -> tuple[str, int | None]:
             row = conn.execute(
-                "DELETE FROM codes WHERE hash = ? AND expires_at >= ? RETURNING person, until", (hashed, int(time.time()))
+                "DELETE FROM codes WHERE hash = ? AND expires_at >= ? RETURNING person, until",
+                (hashed, int(time.time())),
             ).fetchone()
             if row is None:
                 raise refuse("code", "a code", "a pairing code that is known, not used and not older than its time")
-            return row
+            return row[0], row[1]
 
         return self._let_in(used_up, device, name)
 
@@ -163,58 +169,49 @@ class People:
             raise InputError(problems)
         return self._let_in(lambda _: (person, None), device, name)
 
-    def _let_in(
-        self, who: Callable[[sqlite3.Connection], tuple[str, int | None]], device: str, name: str
-    ) -> tuple[Device, str]:
+    def _let_in(self, who: Callable[[Connection], tuple[str, int | None]], device: str, name: str) -> tuple[Device, str]:
         """In one transaction: who it is, and their device with a new token. A refusal uses nothing up."""
         token = secrets.new_token()
-        with self._lock:
-            conn = self._conn
-            conn.execute("BEGIN IMMEDIATE")
-            try:
-                person, until = who(conn)
-                owner = conn.execute("SELECT person FROM devices WHERE id = ?", (device,)).fetchone()
-                if owner is not None and owner[0] != person:
-                    raise refuse("device", device, "a device that is nobody else's")
-                self._put_device(device, name, person, secrets.hashed(token))
-                conn.execute("UPDATE devices SET until = ?, revoked_token = NULL WHERE id = ?", (until, device))
-                conn.execute("COMMIT")
-            except BaseException:
-                conn.execute("ROLLBACK")
-                raise
+        with self._pool.alone() as conn:
+            person, until = who(conn)
+            owner = conn.execute("SELECT person FROM devices WHERE id = ?", (device,)).fetchone()
+            if owner is not None and owner[0] != person:
+                raise refuse("device", device, "a device that is nobody else's")
+            _put_device(conn, device, name, person, secrets.hashed(token))
+            conn.execute("UPDATE devices SET until = ?, revoked_token = NULL WHERE id = ?", (until, device))
         return self._known(device), token
 
     def authenticate(self, token: str, unsent: int | None = None) -> Device | None:
         """The device this token belongs to, if it may still come in. `unsent` is how many entries it says wait on it."""
         now = int(time.time())
-        with self._lock:
-            row = self._conn.execute(_DEVICE_TIMES + " WHERE d.token = ?", (secrets.hashed(token),)).fetchone()
-            if row is None:
-                return None
-            id, name, person, person_name, role, paired_at, used_at, revoked_at, until, waits = row
-            if revoked_at is not None or now > paired_at + TOKEN_SECONDS or now > used_at + IDLE_SECONDS:
-                return None
-            if until is not None and now > until:
-                return None
-            told = waits if unsent is None else unsent
-            if now > used_at + SEEN_SECONDS or told != waits:
-                # A full disk keeps nobody from reading.
-                with suppress(sqlite3.OperationalError):
-                    self._conn.execute("UPDATE devices SET used_at = ?, unsent = ? WHERE id = ?", (now, told, id))
+        with self._pool.reading() as conn:
+            row = conn.execute(_DEVICE_TIMES + " WHERE d.token = ?", (secrets.hashed(token),)).fetchone()
+        if row is None:
+            return None
+        id, name, person, person_name, role, paired_at, used_at, revoked_at, until, waits = row
+        if revoked_at is not None or now > paired_at + TOKEN_SECONDS or now > used_at + IDLE_SECONDS:
+            return None
+        if until is not None and now > until:
+            return None
+        told = waits if unsent is None else unsent
+        if now > used_at + SEEN_SECONDS or told != waits:
+            # A full disk keeps nobody from reading.
+            with suppress(StoreError), self._pool.changing() as conn:
+                conn.execute("UPDATE devices SET used_at = ?, unsent = ? WHERE id = ?", (now, told, id))
         return Device(id, name, Person(person, person_name, role))
 
     def was_shut_out(self, token: str) -> bool:
         """Whether this token was a device's that was revoked since: it is told so, and drops what it keeps of the record."""
-        with self._lock:
-            return (
-                self._conn.execute("SELECT 1 FROM devices WHERE revoked_token = ?", (secrets.hashed(token),)).fetchone()
-                is not None
-            )
+        with self._pool.reading() as conn:
+            found = conn.execute("SELECT 1 FROM devices WHERE revoked_token = ?", (secrets.hashed(token),)).fetchone()
+        return found is not None
 
     def revoke(self, device: str) -> bool:
         """Shut a device out at once; what it has stored stays. False when it is not known."""
-        with self._lock:
-            done = self._conn.execute(
+        if not _is_id(device):
+            return False
+        with self._pool.alone() as conn:
+            done = conn.execute(
                 "UPDATE devices SET revoked_at = ?, revoked_token = coalesce(token, revoked_token), token = NULL WHERE id = ?",
                 (int(time.time()), device),
             ).rowcount
@@ -229,16 +226,6 @@ class People:
             problems.append(problem("device", id, "a device that is nobody else's"))
         if problems:
             raise InputError(problems)
-
-    def _put_device(self, id: str, name: str, person: str, token: str | None) -> None:
-        now = int(time.time())
-        self._conn.execute(
-            "INSERT INTO devices (id, name, person, token, paired_at, used_at) VALUES (?, ?, ?, ?, ?, ?)"
-            " ON CONFLICT (id) DO UPDATE SET name = excluded.name, token = coalesce(excluded.token, token),"
-            " paired_at = excluded.paired_at, used_at = excluded.used_at,"
-            " revoked_at = CASE WHEN excluded.token IS NULL THEN revoked_at END",
-            (id, name, person, token, now, now),
-        )
 
     def _known(self, id: str) -> Device:
         found = self.device(id)
@@ -263,5 +250,20 @@ def _bad_name(field: str, name: str) -> list[dict[str, str]]:
     return [] if sound else [problem(field, ascii(name), f"a name of 1 to {MOST_NAME} letters")]
 
 
+def _put_device(conn: Connection, id: str, name: str, person: str, token: str | None) -> None:
+    now = int(time.time())
+    conn.execute(
+        "INSERT INTO devices (id, name, person, token, paired_at, used_at) VALUES (?, ?, ?, ?, ?, ?)"
+        " ON CONFLICT (id) DO UPDATE SET name = excluded.name, token = coalesce(excluded.token, devices.token),"
+        " paired_at = excluded.paired_at, used_at = excluded.used_at,"
+        " revoked_at = CASE WHEN excluded.token IS NULL THEN devices.revoked_at END",
+        (id, name, person, token, now, now),
+    )
+
+
+def _is_id(id: str) -> bool:
+    return re.match(UUID, id) is not None
+
+
 def _bad_id(field: str, id: str) -> list[dict[str, str]]:
-    return [] if re.match(UUID, id) else [problem(field, id, "a UUID in lower case")]
+    return [] if _is_id(id) else [problem(field, id, "a UUID in lower case")]

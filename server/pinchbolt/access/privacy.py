@@ -1,45 +1,41 @@
 """Personal data: taking it out whole, erasing it, and erasing it by itself after a time. The log keeps ids only."""
 
 import json
-import sqlite3
 import time
-from pathlib import Path
-from typing import Any
+from collections.abc import Callable
+from typing import Any, TypeVar
 
 from pinchbolt.access.people import DAY
 from pinchbolt.kernel.errors import refuse
-from pinchbolt.store.sqlite import connect
+from pinchbolt.store.database import Connection, Database, Row
+from pinchbolt.store.pool import Pool
 
 FORGOTTEN = "Forgotten"
 
+Found = TypeVar("Found")
 
-def forget(file: Path, person: str) -> None:
+
+def forget(database: Database, person: str) -> None:
     """Erase a person's name, their devices' names, codes and passphrase, and shut their devices out. The id stays in the log.
 
-    The erased bytes are overwritten in the file too. Raises InputError when there is no such person, or it is the last owner.
+    The erased bytes go out of the files too. Raises InputError when there is no such person, or it is the last owner.
     """
-    conn = connect(file)
+    pool = Pool(database)
     try:
-        # Overwrites what is erased with zeros (sqlite.org/pragma.html#pragma_secure_delete).
-        conn.execute("PRAGMA secure_delete = ON")
-        conn.execute("BEGIN IMMEDIATE")
-        try:
+        with pool.erasing() as conn:
             _forget(conn, person)
-            conn.execute("COMMIT")
-        except BaseException:
-            conn.execute("ROLLBACK")
-            raise
-        conn.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     finally:
-        conn.close()
+        pool.close()
 
 
-def _forget(conn: sqlite3.Connection, person: str) -> None:
+def _forget(conn: Connection, person: str) -> None:
     row = conn.execute("SELECT role FROM people WHERE id = ?", (person,)).fetchone()
     if row is None:
         raise refuse("person", person, "the id of a person known here")
-    owners = conn.execute("SELECT count(*) FROM people WHERE role = 'owner' AND forgotten_at IS NULL").fetchone()[0]
-    if row[0] == "owner" and owners < 2:
+    others = conn.execute(
+        "SELECT 1 FROM people WHERE role = 'owner' AND forgotten_at IS NULL AND id <> ?", (person,)
+    ).fetchone()
+    if row[0] == "owner" and others is None:
         raise refuse("person", person, "anybody but the last owner: nobody could let people in any more")
     now = int(time.time())
     conn.execute("UPDATE people SET name = ?, forgotten_at = ? WHERE id = ?", (FORGOTTEN, now, person))
@@ -52,55 +48,63 @@ def _forget(conn: sqlite3.Connection, person: str) -> None:
     conn.execute("DELETE FROM passphrases WHERE person = ?", (person,))
 
 
-def stale(file: Path, days: int, now: float | None = None) -> list[str]:
+def stale(database: Database, days: int, now: float | None = None) -> list[str]:
     """Riders and checkers who came long ago, and of whom and of whose bikes nothing was heard for `days`."""
     if days <= 0:
         return []
     at = time.time() if now is None else now
     since = int(at) - days * DAY
     since_text = time.strftime("%Y-%m-%dT%H:%M:%SZ", time.gmtime(since))
-    conn = connect(file)
-    try:
-        rows = conn.execute(
-            "SELECT id FROM people p WHERE role IN ('rider', 'checker') AND forgotten_at IS NULL AND added_at < :text"
-            " AND NOT EXISTS (SELECT 1 FROM devices d WHERE d.person = p.id AND d.used_at >= :since)"
+    rows = _read(
+        database,
+        lambda conn: conn.execute(
+            "SELECT id FROM people p WHERE role IN ('rider', 'checker') AND forgotten_at IS NULL AND added_at < ?"
+            " AND NOT EXISTS (SELECT 1 FROM devices d WHERE d.person = p.id AND d.used_at >= ?)"
             " AND NOT EXISTS (SELECT 1 FROM grants g JOIN entries e ON e.subject = g.subject"
-            "   WHERE g.audience = p.id AND e.received_at >= :text)"
+            "   WHERE g.audience = CAST(p.id AS TEXT) AND e.received_at >= ?)"
             " ORDER BY id",
-            {"since": since, "text": since_text},
-        ).fetchall()
-    finally:
-        conn.close()
+            (since_text, since, since_text),
+        ).fetchall(),
+    )
     return [id for (id,) in rows]
 
 
-def forget_stale(file: Path, days: int, now: float | None = None) -> int:
+def forget_stale(database: Database, days: int, now: float | None = None) -> int:
     """Forget them; how many there were."""
-    found = stale(file, days, now)
+    found = stale(database, days, now)
     for person in found:
-        forget(file, person)
+        forget(database, person)
     return len(found)
 
 
-def everything_of(file: Path, person: str) -> dict[str, Any]:
+_PERSON = ("id", "name", "role", "added_at")
+_DEVICE = ("id", "name", "paired_at", "used_at", "revoked_at", "unsent")
+
+
+def everything_of(database: Database, person: str) -> dict[str, Any]:
     """All that is held about a person: the person, their devices, and the entries they wrote or that are about their bikes."""
-    conn = connect(file)
-    try:
-        row = conn.execute("SELECT id, name, role, added_at FROM people WHERE id = ?", (person,)).fetchone()
-        if row is None:
-            raise refuse("person", person, "the id of a person known here")
-        devices = conn.execute(
-            "SELECT id, name, paired_at, used_at, revoked_at, unsent FROM devices WHERE person = ? ORDER BY id", (person,)
-        ).fetchall()
-        entries = conn.execute(
-            "SELECT seq, received_at, bytes FROM entries WHERE subject IN (SELECT subject FROM grants WHERE audience = ?1)"
-            " OR json_extract(CAST(bytes AS TEXT), '$.by') = ?1 ORDER BY seq",
-            (person,),
-        ).fetchall()
-    finally:
-        conn.close()
+
+    def read(conn: Connection) -> tuple[Row | None, list[Row], list[Row]]:
+        return (
+            conn.execute(f"SELECT {', '.join(_PERSON)} FROM people WHERE id = ?", (person,)).fetchone(),
+            conn.execute(f"SELECT {', '.join(_DEVICE)} FROM devices WHERE person = ? ORDER BY id", (person,)).fetchall(),
+            list(conn.written_by_or_granted(person)),
+        )
+
+    row, devices, entries = _read(database, read)
+    if row is None:
+        raise refuse("person", person, "the id of a person known here")
     return {
-        "person": dict(zip(("id", "name", "role", "added_at"), row, strict=True)),
-        "devices": [dict(zip(("id", "name", "paired_at", "used_at", "revoked_at", "unsent"), d, strict=True)) for d in devices],
+        "person": dict(zip(_PERSON, row, strict=True)),
+        "devices": [dict(zip(_DEVICE, d, strict=True)) for d in devices],
         "entries": [{"seq": seq, "received_at": at, "entry": json.loads(raw)} for seq, at, raw in entries],
     }
+
+
+def _read(database: Database, work: Callable[[Connection], Found]) -> Found:
+    pool = Pool(database)
+    try:
+        with pool.reading() as conn:
+            return work(conn)
+    finally:
+        pool.close()

@@ -8,8 +8,8 @@ import click
 from rich.console import Console
 from rich.table import Table
 
+from pinchbolt.commands.opening import opened
 from pinchbolt.commands.options import FOUND_WRONG, setting_options
-from pinchbolt.commands.records import opened
 from pinchbolt.kernel.due import due_across
 from pinchbolt.kernel.plain import objects
 from pinchbolt.kernel.working import shown
@@ -21,7 +21,7 @@ WORDS = {"stop": "stops a ride", "care": "due", "fine": "worth doing", "coming":
 @click.command()
 @click.option("--json", "as_json", is_flag=True, help="One JSON line a thing due.")
 @click.option("--all", "with_snoozed", is_flag=True, help="What was put off too.")
-@setting_options("data")
+@setting_options("data", "database")
 def due(as_json: bool, with_snoozed: bool, **options: str | None) -> None:
     """Tell what is due on all bikes, what stops a ride first. Exit code 1 when anything stops a ride."""
     with opened(options) as workshop:

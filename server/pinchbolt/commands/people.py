@@ -7,10 +7,10 @@ import segno
 
 from pinchbolt.access.people import CODE_SECONDS, People
 from pinchbolt.access.rules import ROLES
+from pinchbolt.commands.opening import workshop_of
 from pinchbolt.commands.options import FOUND_WRONG, refuse, setting_options, settings_from
 from pinchbolt.kernel.errors import InputError
 from pinchbolt.kernel.errors import refuse as refusal
-from pinchbolt.workshop import Workshop
 
 
 def link(address: str, code: str) -> str:
@@ -22,11 +22,11 @@ def link(address: str, code: str) -> str:
 @click.option("--person", required=True, help="Name or id of the person; a new name needs --role.")
 @click.option("--role", type=click.Choice(ROLES), help="Role of a new person, or a new role for a known one.")
 @click.option("--url", help="Address the device reaches this server at. [default: from host and port]")
-@setting_options("data", "host", "port")
+@setting_options("data", "database", "host", "port")
 def pair(person: str, role: str | None, url: str | None, **options: str | None) -> None:
     """Print a one-time link, and its QR code, that pairs a device."""
     settings = settings_from(**options)
-    with Workshop(settings.data) as workshop:
+    with workshop_of(settings) as workshop:
         try:
             code = workshop.people.invite(find(workshop.people, person, role))
         except InputError as error:
@@ -52,20 +52,20 @@ def find(people: People, named: str, role: str | None) -> str:
 
 
 @click.command()
-@setting_options("data")
+@setting_options("data", "database")
 def devices(**options: str | None) -> None:
     """List the devices and whose they are."""
-    with Workshop(settings_from(**options).data) as workshop:
+    with workshop_of(settings_from(**options)) as workshop:
         for device, state in workshop.people.devices():
             click.echo(f"{device.id}  {state:8}  {device.person.role:8}  {device.person.name}: {device.name}")
 
 
 @click.command()
 @click.argument("device")
-@setting_options("data")
+@setting_options("data", "database")
 def revoke(device: str, **options: str | None) -> None:
     """Shut a device out at once. What it has sent stays; what it has not sent, it can save to a file."""
-    with Workshop(settings_from(**options).data) as workshop:
+    with workshop_of(settings_from(**options)) as workshop:
         if not workshop.people.revoke(device):
             click.echo(f"{device}: no such device", err=True)
             raise SystemExit(FOUND_WRONG)

@@ -1,9 +1,8 @@
-"""`pinchbolt export`, `import`, `verify`, `backup`: the log as files."""
+"""`pinchbolt export`, `import`, `verify`: the log as lines of a file, and whether it is whole."""
 
 import sys
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 import click
 import msgspec
@@ -11,21 +10,20 @@ from msgspec import Raw, Struct
 
 from pinchbolt.access.people import Device
 from pinchbolt.api.sync import one
+from pinchbolt.commands.opening import opened, workshop_of
 from pinchbolt.commands.options import FOUND_WRONG, refuse, setting_options, settings_from
 from pinchbolt.entries import Author
 from pinchbolt.entries.batch import MOST_ENTRIES
 from pinchbolt.kernel.errors import InputError
 from pinchbolt.kernel.errors import refuse as refusal
-from pinchbolt.store import restoring
-from pinchbolt.store.lives import InUse
 from pinchbolt.store.log import Placed
-from pinchbolt.workshop import DATABASE, Workshop
+from pinchbolt.workshop import Workshop
 
 
 @click.command()
 @click.option("--subject", help="Only this one: bike/UUID, event/UUID or workshop.")
 @click.option("--proof", is_flag=True, help="With what an outsider needs to check it: refused links, keys, signatures.")
-@setting_options("data")
+@setting_options("data", "database")
 def export(subject: str | None, proof: bool, **options: str | None) -> None:
     """Write the entries to standard output, one a line, their bytes as the devices wrote them."""
     if proof and subject is not None:
@@ -73,7 +71,7 @@ _read_writer = msgspec.json.Decoder(_Writer).decode
 @click.command("import")
 @click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
 @click.option("--adopt", is_flag=True, help="Take in devices not known here, and their people as mechanics without a name.")
-@setting_options("data")
+@setting_options("data", "database")
 def import_(file: Path, adopt: bool, **options: str | None) -> None:
     """Take in entries from FILE, one a line, of any device, with the same rules as a push.
 
@@ -81,7 +79,7 @@ def import_(file: Path, adopt: bool, **options: str | None) -> None:
     over. Exit code 1 when an entry was refused.
     """
     counts = {"stored": 0, "known": 0, "refused": 0}
-    with Workshop(settings_from(**options).data) as workshop:
+    with workshop_of(settings_from(**options)) as workshop:
         try:
             for device, batch in _batches(file):
                 author = _author(workshop, device, batch[0], adopt)
@@ -154,7 +152,7 @@ def _tell(device: str, answer: Placed) -> None:
 
 
 @click.command()
-@setting_options("data")
+@setting_options("data", "database")
 def verify(**options: str | None) -> None:
     """Walk every chain, signature and photo and name what is wrong. Exit code 1 when something is."""
     with opened(options) as workshop:
@@ -169,43 +167,3 @@ def verify(**options: str | None) -> None:
             click.echo(f"{wrong} found wrong", err=True)
             raise SystemExit(FOUND_WRONG)
         click.echo(f"whole, up to seq {workshop.log.top()}")
-
-
-@click.command()
-@click.argument("file", type=click.Path(exists=False, path_type=Path))
-@setting_options("data")
-def backup(file: Path, **options: str | None) -> None:
-    """Copy everything to the new FILE, also while the server runs."""
-    if file.exists():
-        raise click.UsageError(f"{file} is there already")
-    with opened(options) as workshop:
-        workshop.log.backup(file)
-        click.echo(f"{file}: everything up to seq {workshop.log.top()} or later")
-
-
-@click.command()
-@click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
-@setting_options("data")
-def restore(file: Path, **options: str | None) -> None:
-    """Go back to the backup FILE. The server must be stopped. What was there is kept beside it under another name.
-
-    The phones notice by themselves, fetch everything anew and send again what the backup lacks of their own.
-    """
-    data = settings_from(**options).data
-    try:
-        restored, aside = restoring.restore(file, data / DATABASE)
-    except restoring.NoBackup as error:
-        raise click.UsageError(f"{file} cannot be restored: {error}") from None
-    except InUse:
-        raise click.UsageError(f"the workshop in {data} is in use; stop its server first") from None
-    if aside is not None:
-        click.echo(f"what was there: {aside}")
-    click.echo(f"restored up to seq {restored}; the phones send what came after it")
-
-
-def opened(options: dict[str, Any]) -> Workshop:
-    """The workshop that is there: a mistyped folder is an error, not a new and empty workshop."""
-    data = settings_from(**options).data
-    if not (data / DATABASE).is_file():
-        raise click.UsageError(f"there is no workshop in {data}")
-    return Workshop(data)

@@ -14,6 +14,7 @@ import uvicorn
 from pinchbolt import demo as scenario
 from pinchbolt.app import create_app
 from pinchbolt.commands.logging import log_to_stderr
+from pinchbolt.commands.opening import workshop_of
 from pinchbolt.commands.options import setting_options, settings_from
 from pinchbolt.commands.people import link
 from pinchbolt.lan.addresses import host_name, own_addresses, own_names
@@ -34,7 +35,7 @@ SERVER_OPTIONS = tuple(setting.name for setting in SETTINGS)
 def serve(**options: str | None) -> None:
     """Run the server and print a one-time pairing link for the owner."""
     settings = settings_from(**options)
-    with Workshop(settings.data) as workshop:
+    with workshop_of(settings) as workshop:
         code = workshop.people.invite(_owner(workshop), LINK_SECONDS)
     _run(settings, code)
 
@@ -51,7 +52,7 @@ def demo(load_only: bool, **options: str | None) -> None:
     settings = settings_from(**options)
     if options["data"] is None:
         settings = settings._replace(data=Path(f"{settings.data}-demo"))
-    with Workshop(settings.data) as workshop:
+    with workshop_of(settings) as workshop:
         if workshop.log.top() == 0:
             click.echo(f"Loaded {scenario.load(workshop)} entries into {settings.data}")
         else:

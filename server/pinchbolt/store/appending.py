@@ -4,26 +4,22 @@ The ordinary push continues its device's chain with sound entries, and goes in a
 of order, refused) is looked at entry by entry.
 """
 
-import sqlite3
 from collections.abc import Callable, Sequence
 
 import msgspec
 from msgspec import Struct
 
 from pinchbolt.entries import NO_PREV, Arrival
-from pinchbolt.entries.bodies import Void
+from pinchbolt.entries.bodies import Start, Void
 from pinchbolt.entries.envelope import Envelope, Link, Problem
 from pinchbolt.kernel.errors import problem
 from pinchbolt.store import chain
 from pinchbolt.store.committer import Again
+from pinchbolt.store.database import Connection, EntryRow, Taken
 from pinchbolt.store.granting import Granting
 from pinchbolt.store.keys import keep_head
 from pinchbolt.store.lives import epoch_of
 from pinchbolt.store.log import Placed, Pushed, Receipt, Sight, SignedHead
-
-INSERT = (
-    "INSERT INTO entries (id, subject, device, n, kind, stamp, hash, received_at, bytes) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)"
-)
 
 
 class Push(Struct, frozen=True, gc=False):
@@ -45,7 +41,7 @@ _read_prev = msgspec.json.Decoder(_Prev).decode
 class Appending:
     """Takes pushes on the writing connection. `now` gives received_at."""
 
-    def __init__(self, conn: sqlite3.Connection, now: Callable[[], str]) -> None:
+    def __init__(self, conn: Connection, now: Callable[[], str]) -> None:
         self._conn = conn
         self._now = now
         self._granting = Granting(conn)
@@ -54,11 +50,14 @@ class Appending:
         # n -> (hash, seq) around the push that is looked at entry by entry; None where nothing is held.
         self._near: dict[int, tuple[str, int | None] | None] = {}
         self._epoch = ""
+        # The highest seq given; nothing is known of it at first.
+        self._given: int | None = None
 
     def forget(self) -> None:
         """Others wrote, or a transaction was undone: nothing remembered holds."""
         self._whole.clear()
         self._epoch = ""
+        self._given = None
 
     def apply(self, push: Push) -> Pushed:
         """Take one push and answer it."""
@@ -70,7 +69,7 @@ class Appending:
             pushed = Pushed(answers, receipt(self._conn, push.device), self._epoch)
             self._remember(pushed.receipt)
         stored = [a for a, p in zip(push.arrivals, pushed.answers, strict=True) if p.outcome == "stored"]
-        self._granting.after(stored)
+        self._granting.after(stored, self._newest())
         return pushed if push.head is None else self._with_head(pushed, push.device, push.head)
 
     def _with_head(self, pushed: Pushed, device: str, signed: SignedHead) -> Pushed:
@@ -94,30 +93,41 @@ class Appending:
         if push.sight.audience is not None and not self._all_seen(push):
             return None
         now = self._now()
-        rows: list[tuple[object, ...]] = []
+        rows: list[EntryRow] = []
+        seq = self._newest()
         for arrival in arrivals:
             e = arrival.envelope
             top += 1
             if e is None or arrival.problems or e.n != top or e.prev != head:
                 return None
             head = arrival.hash
-            rows.append((e.id, e.subject, device, top, e.kind, e.stamp, head, now, arrival.raw))
+            seq += 1
+            rows.append((seq, e.id, e.subject, device, top, e.kind, e.stamp, head, now, arrival.raw))
         try:
-            self._conn.executemany(INSERT, rows)
-        except sqlite3.IntegrityError:
+            self._conn.append(rows)
+        except Taken:
             # An id that is taken. Undone and done again with nothing remembered, it is found out entry by entry which.
             raise Again from None
-        (last,) = self._conn.execute("SELECT last_insert_rowid()").fetchone()
-        # A device whose first push was empty has no row yet.
-        self._conn.execute("INSERT OR REPLACE INTO chains (device, top) VALUES (?, ?)", (device, top))
+        self._given = seq
+        self._set_top(device, top)
         self._whole[device] = (top, head)
-        first = last - len(rows) + 1
-        answers = [Placed(row[0], row[3], "stored", first + i) for i, row in enumerate(rows)]  # pyright: ignore[reportArgumentType]
+        answers = [Placed(row[1], row[4], "stored", row[0]) for row in rows]
         return Pushed(answers, Receipt(device, top, head, []), self._epoch)
+
+    def _newest(self) -> int:
+        if self._given is None:
+            self._given = self._conn.highest_given()
+        return self._given
+
+    def _set_top(self, device: str, top: int) -> None:
+        self._conn.execute(
+            "INSERT INTO chains (device, top) VALUES (?, ?) ON CONFLICT (device) DO UPDATE SET top = excluded.top",
+            (device, top),
+        )
 
     def _all_seen(self, push: Push) -> bool:
         envelopes = [a.envelope for a in push.arrivals if a.envelope is not None]
-        if any(e.kind == "void" for e in envelopes):
+        if any(e.kind in ("void", "start") for e in envelopes):
             return False
         return all(sees(self._conn, push.sight, s) for s in {e.subject for e in envelopes})
 
@@ -150,8 +160,9 @@ class Appending:
         return self._store(arrival, e)
 
     def _store(self, arrival: Arrival, e: Envelope) -> Placed:
-        row = (e.id, e.subject, e.device, e.n, e.kind, e.stamp, arrival.hash, self._now(), arrival.raw)
-        seq = self._conn.execute(INSERT, row).lastrowid
+        seq = self._newest() + 1
+        self._conn.append([(seq, e.id, e.subject, e.device, e.n, e.kind, e.stamp, arrival.hash, self._now(), arrival.raw)])
+        self._given = seq
         self._near[e.n] = (arrival.hash, seq)
         return Placed(e.id, e.n, "stored", seq)
 
@@ -180,6 +191,11 @@ class Appending:
             ).fetchone()
             if found is None:
                 return [problem("body.entry", arrival.body.entry, "an entry this device wrote about this subject")]
+        # Whoever could put any bike on a start list would come to see it.
+        if isinstance(arrival.body, Start) and arrival.body.bike is not None:
+            bike = "bike/" + arrival.body.bike
+            if not sees(self._conn, push.sight, bike):
+                return [problem("body.bike", arrival.body.bike, "a bike this person may see")]
         return []
 
     def _look_around(self, push: Push) -> None:
@@ -197,7 +213,8 @@ class Appending:
     def _place(self, device: str, n: int) -> tuple[str, int | None] | None:
         if n in self._near:
             return self._near[n]
-        return self._conn.execute("SELECT hash, seq FROM places WHERE device = ? AND n = ?", (device, n)).fetchone()
+        found = self._conn.execute("SELECT hash, seq FROM places WHERE device = ? AND n = ?", (device, n)).fetchone()
+        return None if found is None else (found[0], found[1])
 
     def _around(self, device: str, link: "Envelope | Link", here: tuple[str, int | None] | None) -> chain.Around:
         before = self._place(device, link.n - 1) if link.n > 1 else None
@@ -219,11 +236,14 @@ class Appending:
             gap = chain.gap_left_by(top, n)
             if gap is not None:
                 conn.execute("INSERT INTO gaps (device, low, high) VALUES (?, ?, ?)", (device, gap.low, gap.high))
-            conn.execute("INSERT OR REPLACE INTO chains (device, top) VALUES (?, ?)", (device, n))
+            self._set_top(device, n)
             return
-        low, high = conn.execute(
+        found = conn.execute(
             "SELECT low, high FROM gaps WHERE device = ? AND low <= ? ORDER BY low DESC LIMIT 1", (device, n)
         ).fetchone()
+        if found is None:
+            raise RuntimeError(f"n {n} of device {device} is neither held nor missing")
+        low, high = found
         conn.execute("DELETE FROM gaps WHERE device = ? AND low = ?", (device, low))
         conn.executemany(
             "INSERT INTO gaps (device, low, high) VALUES (?, ?, ?)",
@@ -233,19 +253,19 @@ class Appending:
     def _quarantine(self, arrival: Arrival, device: str, place: int | None, problems: list[Problem]) -> None:
         n = arrival.link.n if arrival.link is not None else None
         self._conn.execute(
-            "INSERT OR IGNORE INTO quarantine (device, n, hash, placed, received_at, problems, bytes)"
-            " VALUES (?, ?, ?, ?, ?, ?, ?)",
-            (device, n, arrival.hash, int(place is not None), self._now(), msgspec.json.encode(problems), arrival.raw),
+            "INSERT INTO quarantine (device, n, hash, placed, received_at, problems, bytes)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
+            (device, n, arrival.hash, int(place is not None), self._now(), msgspec.json.encode(problems).decode(), arrival.raw),
         )
 
 
-def top_of(conn: sqlite3.Connection, device: str) -> int:
+def top_of(conn: Connection, device: str) -> int:
     """The highest n held of a device; 0 when there is none."""
     found = conn.execute("SELECT top FROM chains WHERE device = ?", (device,)).fetchone()
     return found[0] if found else 0
 
 
-def receipt(conn: sqlite3.Connection, device: str) -> Receipt:
+def receipt(conn: Connection, device: str) -> Receipt:
     """The receipt of a device as the tables stand."""
     top = top_of(conn, device)
     rows = conn.execute("SELECT low, high FROM gaps WHERE device = ? ORDER BY low LIMIT ?", (device, chain.MOST_MISSING))
@@ -255,7 +275,7 @@ def receipt(conn: sqlite3.Connection, device: str) -> Receipt:
     return Receipt(device, n, found[0] if found else NO_PREV, chain.missing(gaps))
 
 
-def sees(conn: sqlite3.Connection, sight: Sight, subject: str) -> bool:
+def sees(conn: Connection, sight: Sight, subject: str) -> bool:
     """Whether a subject is within somebody's sight."""
     if sight.audience is None:
         return True

@@ -6,13 +6,13 @@ then done again one by one, so that nobody pays for another's fault.
 
 import logging
 import queue
-import sqlite3
 import threading
 from collections.abc import Callable
 from concurrent.futures import Future
 from typing import Generic, TypeVar
 
-from pinchbolt.store.log import Closed, Full, StoreError
+from pinchbolt.store.database import Connection
+from pinchbolt.store.log import Closed, StoreError
 
 Job = TypeVar("Job")
 Result = TypeVar("Result")
@@ -31,7 +31,7 @@ class Committer(Generic[Job, Result]):
 
     def __init__(
         self,
-        conn: sqlite3.Connection,
+        conn: Connection,
         apply: Callable[[Job], Result],
         changed: Callable[[], None],
         committed: Callable[[], None],
@@ -40,7 +40,6 @@ class Committer(Generic[Job, Result]):
         self._apply = apply
         self._changed = changed
         self._committed = committed
-        self._version = -1
         self._waiting: queue.SimpleQueue[tuple[Job, Future[Result]] | None] = queue.SimpleQueue()
         self._open = True
         self._gate = threading.Lock()
@@ -102,31 +101,18 @@ class Committer(Generic[Job, Result]):
             future.set_result(result)
 
     def _transact(self, jobs: list[Job]) -> list[Result]:
-        conn = self._conn
         try:
-            conn.execute("BEGIN IMMEDIATE")
-            (version,) = conn.execute("PRAGMA data_version").fetchone()
-            if version != self._version:
-                # Another process or connection wrote: what is remembered of the tables may be old.
-                self._version = version
-                self._changed()
-            results = [self._apply(job) for job in jobs]
-            conn.execute("COMMIT")
-            return results
+            with self._conn.alone():
+                if self._conn.others_wrote():
+                    # What is remembered of the tables may be old.
+                    self._changed()
+                return [self._apply(job) for job in jobs]
         except BaseException:
-            if conn.in_transaction:
-                conn.execute("ROLLBACK")
             self._changed()
             raise
 
 
 def _told(error: Exception) -> Exception:
-    if isinstance(error, sqlite3.Error):
-        name = getattr(error, "sqlite_errorname", "") or ""
-        log.error("the store could not write: %s %s", name, error)
-        if name.startswith(("SQLITE_FULL", "SQLITE_IOERR", "SQLITE_READONLY", "SQLITE_CANTOPEN")):
-            return Full("no room on the disk, or no right to write there")
-        return StoreError("the store could not write")
     if not isinstance(error, StoreError):
         log.exception("a push failed", exc_info=error)
     return error

@@ -4,7 +4,6 @@ What the entries say together is the fold's business, so the fold says it; it is
 the answer, and only about that subject.
 """
 
-import sqlite3
 from collections.abc import Sequence
 from typing import Any
 
@@ -12,6 +11,7 @@ import msgspec
 
 from pinchbolt.entries import Arrival
 from pinchbolt.kernel.record import fold
+from pinchbolt.store.database import Connection
 from pinchbolt.store.log import CHECKERS
 
 _OF_BIKES = frozenset({"describe", "void", "decide"})
@@ -21,11 +21,13 @@ _OF_EVENTS = frozenset({"start", "withdraw", "void", "decide", "describe"})
 class Granting:
     """Brings the table of grants in line with what was just stored, in the same transaction."""
 
-    def __init__(self, conn: sqlite3.Connection) -> None:
+    def __init__(self, conn: Connection) -> None:
         self._conn = conn
+        self._at = 0
 
-    def after(self, stored: Sequence[Arrival]) -> None:
-        """`stored` was just appended."""
+    def after(self, stored: Sequence[Arrival], newest: int) -> None:
+        """`stored` was just appended; `newest` is the highest seq now: above every cursor handed out before."""
+        self._at = newest
         touched: dict[str, None] = {}
         for arrival in stored:
             e = arrival.envelope
@@ -56,11 +58,8 @@ class Granting:
                 self._grant(CHECKERS, "bike/" + starter["bike"])
 
     def _grant(self, audience: str, subject: str) -> None:
-        # The newest seq of this transaction: above every cursor handed out before it.
         self._conn.execute(
-            "INSERT OR IGNORE INTO grants (audience, subject, at)"
-            " VALUES (?, ?, (SELECT seq FROM sqlite_sequence WHERE name = 'entries'))",
-            (audience, subject),
+            "INSERT INTO grants (audience, subject, at) VALUES (?, ?, ?) ON CONFLICT DO NOTHING", (audience, subject, self._at)
         )
 
     def _fold(self, subject: str, kinds: list[str]) -> dict[str, Any]:

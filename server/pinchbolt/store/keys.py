@@ -1,11 +1,11 @@
 """The devices' public keys, and the heads they signed."""
 
-import sqlite3
 from collections.abc import Iterator
 
 from msgspec import Struct
 
 from pinchbolt.entries.signing import Head, Jwk, is_signed, thumbprint
+from pinchbolt.store.database import Connection
 from pinchbolt.store.log import Broken, Vouched
 
 
@@ -28,34 +28,35 @@ class Signed(Struct, frozen=True):
     received_at: str
 
 
-def keys(conn: sqlite3.Connection, device: str | None = None) -> list[Key]:
+def keys(conn: Connection, device: str | None = None) -> list[Key]:
     """The keys of one device, or of all; the newest first."""
+    one = "" if device is None else " WHERE device = ?"
     rows = conn.execute(
-        "SELECT device, kid, x, y, enrolled_at, after_n FROM keys WHERE ? IS NULL OR device = ? ORDER BY enrolled_at DESC, kid",
-        (device, device),
+        f"SELECT device, kid, x, y, enrolled_at, after_n FROM keys{one} ORDER BY enrolled_at DESC, kid",
+        () if device is None else (device,),
     )
     return [Key(of, kid, Jwk("EC", "P-256", x, y), at, after) for of, kid, x, y, at, after in rows]
 
 
-def heads(conn: sqlite3.Connection) -> list[Signed]:
+def heads(conn: Connection) -> list[Signed]:
     """All signed heads."""
     rows = conn.execute("SELECT device, kid, n, hash, signature, received_at FROM heads ORDER BY device, n, kid")
     return [Signed(device, kid, Head(n, hash, signature), at) for device, kid, n, hash, signature, at in rows]
 
 
-def keep_head(conn: sqlite3.Connection, device: str, kid: str, head: Head, now: str) -> bool:
+def keep_head(conn: Connection, device: str, kid: str, head: Head, now: str) -> bool:
     """Keep a head whose signature was checked; False when the log holds no such entry at n."""
     held = conn.execute("SELECT hash FROM places WHERE device = ? AND n = ?", (device, head.n)).fetchone()
     if held is None or held[0] != head.hash:
         return False
     conn.execute(
-        "INSERT OR IGNORE INTO heads (device, n, kid, hash, signature, received_at) VALUES (?, ?, ?, ?, ?, ?)",
+        "INSERT INTO heads (device, n, kid, hash, signature, received_at) VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
         (device, head.n, kid, head.hash, head.signature, now),
     )
     return True
 
 
-def wrong_heads(conn: sqlite3.Connection) -> Iterator[Broken]:
+def wrong_heads(conn: Connection) -> Iterator[Broken]:
     """Signed heads that are not what the log holds, or not signed by their device's key."""
     known = {(key.device, key.kid): key.jwk for key in keys(conn)}
     for kid in {(key.device, key.kid) for key in keys(conn) if thumbprint(key.jwk) != key.kid}:
@@ -72,7 +73,7 @@ def wrong_heads(conn: sqlite3.Connection) -> Iterator[Broken]:
             yield Broken(where, f"the device signed {signed.head.hash}, the log holds {held[0] if held else 'nothing'}")
 
 
-def vouched(conn: sqlite3.Connection) -> list[Vouched]:
+def vouched(conn: Connection) -> list[Vouched]:
     """For each device that has entries."""
     rows = conn.execute(
         "SELECT c.device, c.top, coalesce((SELECT max(n) FROM heads h WHERE h.device = c.device), 0),"

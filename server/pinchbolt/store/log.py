@@ -1,4 +1,4 @@
-"""What a store of entries must do. SQLite does it today; the contract suite in tests/server says it in tests."""
+"""What a store of entries must do; the contract suite in tests/server says it in tests, for every engine."""
 
 from collections.abc import Iterator, Sequence
 from concurrent.futures import Future

@@ -4,32 +4,18 @@ Those who see everything read a plain range of seq. For the others every entry h
 `at` of the grant when that came later. So a new grant brings the subject's past, and the cursor stays one number.
 """
 
-import sqlite3
-
+from pinchbolt.store.database import Connection, Row
 from pinchbolt.store.lives import epoch_of
-from pinchbolt.store.log import SHARED_KINDS, Held, Page, Sight
-
-_SHARED = ", ".join(f"'{kind}'" for kind in SHARED_KINDS)
-
-# The two arms of the CASE keep each grant a range of the index: only what is due is read.
-_DUE = f"""
-SELECT max(e.seq, g.at) AS due, e.seq, e.received_at, e.bytes
-  FROM grants g CROSS JOIN entries e
-    ON e.subject = g.subject AND e.seq > CASE WHEN g.at > :after THEN 0 ELSE :after END
-  WHERE g.audience = :audience
-UNION ALL
-SELECT seq, seq, received_at, bytes FROM entries
-  WHERE subject = 'workshop' AND seq > :after AND kind IN ({_SHARED})
-ORDER BY 1, 2
-"""
+from pinchbolt.store.log import Held, Page, Sight
 
 
-def top(conn: sqlite3.Connection) -> int:
+def top(conn: Connection) -> int:
     """The highest seq in the log."""
-    return conn.execute("SELECT max(seq) FROM entries").fetchone()[0] or 0
+    row = conn.execute("SELECT max(seq) FROM entries").fetchone()
+    return row[0] or 0 if row else 0
 
 
-def page(conn: sqlite3.Connection, after: int, limit: int, sight: Sight) -> Page:
+def page(conn: Connection, after: int, limit: int, sight: Sight) -> Page:
     """The entries due after the cursor `after`, about `limit` of them: what is due at one place stays together."""
     if sight.audience is None:
         plain = conn.execute(
@@ -38,9 +24,9 @@ def page(conn: sqlite3.Connection, after: int, limit: int, sight: Sight) -> Page
         more = len(plain) > limit
         held = [Held(seq, at, raw) for seq, at, raw in plain[:limit]]
         return Page(held, held[-1].seq if more else top(conn), more, epoch_of(conn))
-    rows: list[tuple[int, int, str, bytes]] = []
+    rows: list[Row] = []
     more = False
-    for row in conn.execute(_DUE, {"after": after, "audience": sight.audience}):
+    for row in conn.due(after, sight.audience):
         if len(rows) >= limit and row[0] != rows[-1][0]:
             more = True
             break
@@ -49,26 +35,14 @@ def page(conn: sqlite3.Connection, after: int, limit: int, sight: Sight) -> Page
     return Page(held, rows[-1][0] if more else top(conn), more, epoch_of(conn))
 
 
-def subjects(conn: sqlite3.Connection, prefix: str, sight: Sight) -> list[str]:
-    """The subjects that begin with `prefix`, by walking the index from one to the next."""
-    # "0" follows "/" in ASCII, so prefix..end holds exactly what begins with "bike/".
+def subjects(conn: Connection, prefix: str, sight: Sight) -> list[str]:
+    """The subjects that begin with `prefix` and may be seen, in order."""
+    if sight.audience is None:
+        return conn.subjects(prefix)
+    # The letter after the last of the prefix: prefix..end holds exactly what begins with the prefix.
     end = prefix[:-1] + chr(ord(prefix[-1]) + 1)
-    if sight.audience is not None:
-        rows = conn.execute(
-            "SELECT subject FROM grants WHERE audience = ? AND subject >= ? AND subject < ? ORDER BY subject",
-            (sight.audience, prefix, end),
-        )
-        return [subject for (subject,) in rows]
     rows = conn.execute(
-        """
-        WITH RECURSIVE walk (subject) AS (
-          SELECT min(subject) FROM entries WHERE subject >= :prefix AND subject < :end
-          UNION ALL
-          SELECT (SELECT min(subject) FROM entries WHERE subject > walk.subject AND subject < :end)
-            FROM walk WHERE walk.subject IS NOT NULL
-        )
-        SELECT subject FROM walk WHERE subject IS NOT NULL
-        """,
-        {"prefix": prefix, "end": end},
+        "SELECT subject FROM grants WHERE audience = ? AND subject >= ? AND subject < ? ORDER BY subject",
+        (sight.audience, prefix, end),
     )
     return [subject for (subject,) in rows]

@@ -1,6 +1,5 @@
 """Walking the chains: every entry against its hash, its own words and its neighbour. Finds what was altered afterwards."""
 
-import sqlite3
 from collections.abc import Iterator
 from hashlib import sha256
 from typing import Any
@@ -9,17 +8,18 @@ import msgspec
 
 from pinchbolt.entries import NO_PREV
 from pinchbolt.kernel.plain import mapping
+from pinchbolt.store.database import Connection
 from pinchbolt.store.keys import wrong_heads
 from pinchbolt.store.log import Broken
 
 _COLUMNS = ("id", "subject", "kind", "stamp")
 
 
-def verify(conn: sqlite3.Connection) -> Iterator[Broken]:
+def verify(conn: Connection) -> Iterator[Broken]:
     """Everything that is wrong, device by device. A whole log gives nothing."""
-    (found,) = conn.execute("PRAGMA quick_check(1)").fetchone()
-    if found != "ok":
-        yield Broken("file", str(found))
+    unsound = [Broken("database", found) for found in conn.unsound()]
+    if unsound:
+        yield from unsound
         return
     devices = conn.execute("SELECT device FROM chains UNION SELECT device FROM places ORDER BY device").fetchall()
     for (device,) in devices:
@@ -28,19 +28,20 @@ def verify(conn: sqlite3.Connection) -> Iterator[Broken]:
     yield from wrong_heads(conn)
 
 
-def _unplaced(conn: sqlite3.Connection) -> Iterator[Broken]:
+def _unplaced(conn: Connection) -> Iterator[Broken]:
     """What was refused without a place in a chain: its bytes against its hash."""
-    for number, device, hash, kept in conn.execute("SELECT number, device, hash, bytes FROM quarantine WHERE placed = 0"):
+    for number, device, hash, kept in conn.stream("SELECT number, device, hash, bytes FROM quarantine WHERE placed = 0"):
         raw = kept if isinstance(kept, bytes) else str(kept).encode()
         real = sha256(raw).hexdigest()
         if real != hash:
             yield Broken(f"device {device}, refused number {number}", f"its bytes have the hash {real}, not {hash}")
 
 
-def _chain(conn: sqlite3.Connection, device: str) -> Iterator[Broken]:
+def _chain(conn: Connection, device: str) -> Iterator[Broken]:
     known = {low: high for low, high in conn.execute("SELECT low, high FROM gaps WHERE device = ?", (device,))}
-    (top,) = conn.execute("SELECT max(top) FROM chains WHERE device = ?", (device,)).fetchone()
-    rows = conn.execute(
+    found = conn.execute("SELECT top FROM chains WHERE device = ?", (device,)).fetchone()
+    top = found[0] if found else 0
+    rows = conn.stream(
         "SELECT p.n, p.hash, p.seq, p.bytes, e.id, e.subject, e.kind, e.stamp FROM places p"
         " LEFT JOIN entries e ON e.seq = p.seq WHERE p.device = ? ORDER BY p.n",
         (device,),
@@ -59,8 +60,8 @@ def _chain(conn: sqlite3.Connection, device: str) -> Iterator[Broken]:
             head = ""
         yield from _words(where, raw, device, n, head, columns if seq is not None else None)
         last, head = n, hash
-    if last != (top or 0):
-        yield Broken(f"device {device}", f"the chain ends at n {last}, not at {top or 0} as when it was stored")
+    if last != top:
+        yield Broken(f"device {device}", f"the chain ends at n {last}, not at {top} as when it was stored")
     for low, high in known.items():
         yield Broken(f"device {device}", f"n {low} to {high} are held but noted as missing")
 

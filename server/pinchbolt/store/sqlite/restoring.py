@@ -1,13 +1,18 @@
 """Putting a backup in the place of the log: looked at first, laid down whole or not at all."""
 
 import os
+import secrets
+import shutil
 import sqlite3
+import time
 from pathlib import Path
 
 from pinchbolt.store import pulling
-from pinchbolt.store.lives import begin_anew, set_aside
-from pinchbolt.store.migrations import TooNew, migrate
-from pinchbolt.store.sqlite import connect
+from pinchbolt.store.lives import InUse, begin_anew
+from pinchbolt.store.log import StoreError
+from pinchbolt.store.migrations import TooNew
+from pinchbolt.store.sqlite.connection import SqliteConnection, open_file
+from pinchbolt.store.sqlite.database import SqliteDatabase
 from pinchbolt.store.verifying import verify
 
 
@@ -41,13 +46,14 @@ def restore(backup: Path, file: Path) -> tuple[int, Path | None]:
 
 def _copy(backup: Path, made: Path) -> int:
     source = sqlite3.connect(f"{backup.resolve().as_uri()}?mode=ro", uri=True)
-    conn = connect(made)
+    raw = open_file(made)
+    conn = SqliteConnection(raw)
     try:
-        source.backup(conn)
+        source.backup(raw)
         # An empty or foreign database would be filled with our tables and pass for a workshop without entries.
-        if conn.execute("SELECT 1 FROM sqlite_master WHERE name = 'entries'").fetchone() is None:
+        if raw.execute("SELECT 1 FROM sqlite_master WHERE name = 'entries'").fetchone() is None:
             raise NoBackup("it is no workshop's database")
-        migrate(conn)
+        SqliteDatabase(made).migrate()
         broken = next(verify(conn), None)
         if broken is not None:
             raise NoBackup(f"{broken.where}: {broken.what}")
@@ -55,8 +61,34 @@ def _copy(backup: Path, made: Path) -> int:
         top = pulling.top(conn)
         conn.execute("PRAGMA journal_mode = DELETE")
         return top
-    except (sqlite3.Error, TooNew) as error:
+    except (sqlite3.Error, StoreError, TooNew) as error:
         raise NoBackup(str(error)) from None
     finally:
         source.close()
         conn.close()
+
+
+def set_aside(file: Path) -> Path | None:
+    """Move the database that is there out of the way, with all it holds; None when there is none. Raises InUse."""
+    if not file.exists():
+        return None
+    conn = sqlite3.connect(file, timeout=0, isolation_level=None)
+    try:
+        # Only who is alone with the file can leave the write-ahead log; after that all of it is in the one file.
+        (mode,) = conn.execute("PRAGMA journal_mode = DELETE").fetchone()
+    except sqlite3.OperationalError as error:
+        raise InUse(str(error)) from None
+    except sqlite3.DatabaseError:
+        # Broken beyond opening: what lies beside it goes along.
+        mode = "delete"
+    finally:
+        conn.close()
+    if mode != "delete":
+        raise InUse("its journal is in use")
+    aside = file.with_name(f"{file.name}.before-{time.strftime('%Y%m%d-%H%M%S')}-{secrets.token_hex(2)}")
+    file.rename(aside)
+    for ending in ("-wal", "-shm"):
+        beside = file.with_name(file.name + ending)
+        if beside.exists():
+            shutil.move(beside, aside.with_name(aside.name + ending))
+    return aside
