@@ -78,14 +78,16 @@ class Workshop:
             raise refuse("device", batch.device, "the device that is signed in, " + device.id)
         author = Author(device.id, device.person.id, device.person.role)
         head = SignedHead(batch.head, self.keys.signer(device.id, batch.head)) if batch.head else None
-        return self.take(author, [bytes(raw) for raw in batch.entries], head)
+        return self.take(author, [bytes(raw) for raw in batch.entries], head, device.sight())
 
-    def take(self, author: Author, entries: list[bytes], head: SignedHead | None = None) -> "Future[Pushed]":
-        """Take the exact bytes of entries of one author."""
+    def take(
+        self, author: Author, entries: list[bytes], head: SignedHead | None = None, sight: Sight | None = None
+    ) -> "Future[Pushed]":
+        """Take the exact bytes of entries of one author, who sees what the author's role sees unless `sight` says less."""
         arrivals = [read_entry(raw, author) for raw in entries]
         if author.role not in ("owner", "mechanic"):
             arrivals = [_allowed(author.role, arrival) for arrival in arrivals]
-        return self.log.push(author.device, arrivals, rules.sight(author.role, author.person), head)
+        return self.log.push(author.device, arrivals, sight or rules.sight(author.role, author.person), head)
 
     def verify(self) -> Iterator[Broken]:
         """Walk the chains, the signed heads and the photos, and name what is wrong."""
@@ -96,6 +98,13 @@ class Workshop:
         """A summary line for each bike that may be seen, by name."""
         lines = [summary(self.state(subject)) for subject in self.log.subjects("bike/", sight)]
         return sorted(lines, key=lambda line: (str(line["name"] or ""), line["subject"]))
+
+    def riders_of(self, event: str) -> set[str]:
+        """The riders on an event's start list, and those whose bikes start there."""
+        starters = self.state("event/" + event)["starters"]
+        bikes = [self.state("bike/" + one["bike"]) for one in starters if one.get("bike")]
+        named = [one.get("rider") for one in starters] + [bike["described"]["rider"] for bike in bikes]
+        return {one for one in named if one}
 
     def state(self, subject: str) -> dict[str, Any]:
         """The fold of a subject, made anew only when something was added to it."""

@@ -14,7 +14,11 @@ from pinchbolt.writer import Writer, batch
 from tests.server import hands, running
 from tests.server.hands import FERN, SLATE, describe, now
 
-# method, address, what owner, mechanic, checker, rider (each on a bike of their own or one that starts) and nobody get
+WREN = "bike/0e6d0c0e-2c52-5b7e-9a0c-6b2d5e1f3c77"
+OTHER_DAY = "event/5d0f1c2e-8a44-4c1e-9d55-0b6a3f6d7e22"
+
+# method, address, what owner, mechanic, checker of all events, rider (Fern is theirs) and nobody get. Fern starts at the
+# Three Gaps Day, Slate at another, Wren nowhere.
 TABLE = [
     ("GET", "/api/health", 200, 200, 200, 200, 200),
     ("GET", "/api/schema", 200, 200, 200, 200, 200),
@@ -37,8 +41,9 @@ TABLE = [
     ("GET", f"/api/photos/{'0' * 64}", 404, 404, 404, 404, 401),
     ("PUT", f"/api/photos/{'0' * 64}", 404, 404, 404, 404, 401),
     ("GET", "/api/bikes", 200, 200, 200, 200, 401),
-    ("GET", f"/api/bikes/{FERN[5:]}", 200, 200, 404, 200, 401),
-    ("GET", f"/api/bikes/{SLATE[5:]}", 200, 200, 404, 404, 401),
+    ("GET", f"/api/bikes/{FERN[5:]}", 200, 200, 200, 200, 401),
+    ("GET", f"/api/bikes/{SLATE[5:]}", 200, 200, 200, 404, 401),
+    ("GET", f"/api/bikes/{WREN[5:]}", 200, 200, 404, 404, 401),
     ("GET", "/api/bikes/workshop", 404, 404, 404, 404, 401),
     ("GET", "/api/sync/pull", 200, 200, 200, 200, 401),
     ("POST", "/api/sync/push", 422, 422, 422, 422, 401),
@@ -46,17 +51,21 @@ TABLE = [
     ("GET", "/", 200, 200, 200, 200, 200),
     ("GET", "/bikes/anything", 200, 200, 200, 200, 200),
 ]
+# Where a checker let in for the Three Gaps Day alone gets something else than a checker of all events.
+OF_ONE_EVENT = {f"/api/bikes/{SLATE[5:]}": 404}
 PHONES = {
     "owner": (hands.JUNO, "a0000000-0000-4000-8000-000000000001"),
     "mechanic": (hands.BAS, "a0000000-0000-4000-8000-000000000002"),
     "checker": (hands.ILKA, "a0000000-0000-4000-8000-000000000003"),
     "rider": (hands.IMRE, "a0000000-0000-4000-8000-000000000004"),
 }
+DAY_CHECKER = ("c1330c1c-7728-58ca-996e-05842018c49e", "a0000000-0000-4000-8000-000000000005")
+WHO = [*PHONES, "nobody", "day checker"]
 
 
 @pytest.fixture(scope="module")
 def house(tmp_path_factory: pytest.TempPathFactory) -> Iterator[dict[str, httpx.Client]]:
-    """A running server with a client for each role, and one for nobody."""
+    """A running server with a client for each role, one for nobody, and a checker of one event alone."""
     data: Path = tmp_path_factory.mktemp("house") / "data"
     codes: dict[str, str] = {}
     with Workshop(data) as workshop:
@@ -64,27 +73,47 @@ def house(tmp_path_factory: pytest.TempPathFactory) -> Iterator[dict[str, httpx.
             workshop.add_person(person, role.title(), role)
             codes[role] = workshop.people.invite(person)
         workshop.add_person(hands.ODILE, "Odile", "rider")
+        workshop.add_person(DAY_CHECKER[0], "Day checker", "checker")
+        codes["day checker"] = workshop.people.invite(DAY_CHECKER[0], event=hands.GAPS_DAY[6:])
         workshop.add_device(hands.BENCH, "Bench tablet", hands.JUNO)
         pen = hands.bench()
         workshop.push(
             hands.BENCH,
-            batch(hands.BENCH, [describe(pen, FERN, "Fern", hands.IMRE), describe(pen, SLATE, "Slate", hands.ODILE)]),
+            batch(
+                hands.BENCH,
+                [
+                    describe(pen, FERN, "Fern", hands.IMRE),
+                    describe(pen, SLATE, "Slate", hands.ODILE),
+                    describe(pen, WREN, "Wren", None),
+                    pen.write(hands.GAPS_DAY, "start", {"plate": "7", "bike": FERN[5:]}, now()),
+                    pen.write(OTHER_DAY, "start", {"plate": "7", "bike": SLATE[5:]}, now()),
+                ],
+            ),
         )
     with running.server(data) as served:
-        clients = {role: running.pair(served.url, codes[role], PHONES[role][1]) for role in PHONES}
+        phones = {**PHONES, "day checker": DAY_CHECKER}
+        clients = {role: running.pair(served.url, codes[role], phone) for role, (_, phone) in phones.items()}
         clients["nobody"] = httpx.Client(base_url=served.url, headers=running.PROTOCOL, timeout=30)
         yield clients
         for client in clients.values():
             client.close()
 
 
-@pytest.mark.parametrize("role", [*PHONES, "nobody"])
+@pytest.mark.parametrize("role", WHO)
 def test_every_route_for_every_role(house: dict[str, httpx.Client], role: str):
-    column = 2 + [*PHONES, "nobody"].index(role)
     for row in TABLE:
+        if role == "day checker" and row[6] != 401:
+            continue  # open to all: who asks plays no part, and tries at the door are counted
         answer = house[role].request(row[0], row[1], content=b"{}" if row[0] in ("POST", "PUT") else None)
-        assert answer.status_code == row[column], (role, row[:2], answer.text)
+        assert answer.status_code == due(role, row), (role, row[:2], answer.text)
         assert answer.headers["pinchbolt-protocol"] == "1"
+
+
+def due(role: str, row: tuple[str, str, int, int, int, int, int]) -> int:
+    """The status the table says."""
+    if role == "day checker":
+        return OF_ONE_EVENT.get(row[1], due("checker", row))
+    return row[2:][WHO.index(role)]
 
 
 def test_every_route_is_in_the_table():
@@ -99,11 +128,10 @@ def test_every_route_is_in_the_table():
 
 def test_the_table_printed():
     """For whoever wants to read it: `pytest -s -k table_printed`."""
-    people = [*PHONES, "nobody"]
-    print(f"\n{'':62}" + "".join(f"{one:>10}" for one in people))
-    for method, address, *statuses in TABLE:
-        assert len(statuses) == len(people)
-        print(f"{method:7}{address[:54]:55}" + "".join(f"{one:>10}" for one in statuses))
+    print(f"\n{'':62}" + "".join(f"{one:>12}" for one in WHO))
+    for row in TABLE:
+        assert len(row) == 7
+        print(f"{row[0]:7}{row[1][:54]:55}" + "".join(f"{due(one, row):>12}" for one in WHO))
 
 
 def test_a_route_that_names_no_act_is_shut():
@@ -112,13 +140,62 @@ def test_a_route_that_names_no_act_is_shut():
 
 def test_a_rider_sees_their_own_bike_and_not_the_others(house: dict[str, httpx.Client]):
     assert [b["name"] for b in house["rider"].get("/api/bikes").json()] == ["Fern"]
-    assert [b["name"] for b in house["owner"].get("/api/bikes").json()] == ["Fern", "Slate"]
+    assert [b["name"] for b in house["owner"].get("/api/bikes").json()] == ["Fern", "Slate", "Wren"]
     pulled = house["rider"].get("/api/sync/pull").json()["entries"]
     assert {e["entry"]["subject"] for e in pulled} == {FERN}
 
 
+def test_a_checker_let_in_for_an_event_sees_it_and_its_bikes_and_nothing_else(house: dict[str, httpx.Client]):
+    assert [b["name"] for b in house["checker"].get("/api/bikes").json()] == ["Fern", "Slate"]
+    mine = house["day checker"]
+    assert [b["name"] for b in mine.get("/api/bikes").json()] == ["Fern"]
+    pulled = mine.get("/api/sync/pull").json()["entries"]
+    assert {e["entry"]["subject"] for e in pulled} == {FERN, hands.GAPS_DAY}
+    names = {p["name"] for p in mine.get("/api/people").json()}
+    assert names == {"Owner", "Mechanic", "Checker", "Rider", "Day checker"}, "not Odile, who starts elsewhere"
+    assert mine.get("/api/me").json()["device"]["event"] == hands.GAPS_DAY[6:]
+    owner = house["owner"]
+    refused = owner.post(f"/api/people/{hands.IMRE}/invite", json={"event": hands.GAPS_DAY[6:]})
+    assert (refused.status_code, refused.json()["errors"][0]["field"]) == (422, "event")
+    listed = next(one for one in owner.get("/api/devices").json() if one["id"] == DAY_CHECKER[1])
+    assert listed["event"] == hands.GAPS_DAY[6:]
+
+
+def test_a_checker_changes_plates_of_their_event_and_lets_in_no_bike_they_do_not_see(workshop: Workshop):
+    pen = hands.bench()
+    entries = [
+        describe(pen, FERN, "Fern", hands.IMRE),
+        describe(pen, WREN, "Wren", None),
+        pen.write(hands.GAPS_DAY, "start", {"plate": "7", "bike": FERN[5:]}, now()),
+        pen.write(OTHER_DAY, "start", {"plate": "8", "bike": SLATE[5:]}, now()),
+    ]
+    workshop.push(hands.BENCH, batch(hands.BENCH, entries))
+    workshop.people.pair(workshop.people.invite(hands.ILKA, event=hands.GAPS_DAY[6:]), hands.ILKA_PHONE, "Ilka's phone")
+
+    def writes(kind: str, body: dict[str, object], subject: str) -> tuple[str, list[str]]:
+        return write(workshop, hands.ILKA_PHONE, hands.ILKA, kind, body, subject)
+
+    assert writes("start", {"plate": "70", "bike": FERN[5:], "was": "7"}, hands.GAPS_DAY) == ("stored", [])
+    assert writes("withdraw", {"plate": "7"}, hands.GAPS_DAY) == ("stored", [])
+    assert writes("start", {"plate": "71", "name": "Ada"}, hands.GAPS_DAY) == ("stored", [])
+    assert writes("start", {"plate": "72", "bike": WREN[5:]}, hands.GAPS_DAY) == ("refused", ["body.bike"])
+    assert writes("start", {"plate": "9"}, OTHER_DAY) == ("refused", ["subject"])
+    assert writes("note", {"text": "x"}, SLATE) == ("refused", ["subject"])
+    assert writes("describe", {"name": "mine"}, hands.GAPS_DAY) == ("refused", ["kind"])
+    ilka = workshop.people.device(hands.ILKA_PHONE)
+    assert ilka is not None
+    assert not workshop.log.sees(ilka.sight(), WREN)
+    assert write(workshop, hands.IMRE_PHONE, hands.IMRE, "start", {"plate": "1"}, hands.GAPS_DAY)[0] == "refused"
+
+
 def test_a_rider_knows_the_workshop_s_people_and_themselves(house: dict[str, httpx.Client]):
-    assert {p["name"] for p in house["rider"].get("/api/people").json()} == {"Owner", "Mechanic", "Checker", "Rider"}
+    assert {p["name"] for p in house["rider"].get("/api/people").json()} == {
+        "Owner",
+        "Mechanic",
+        "Checker",
+        "Rider",
+        "Day checker",
+    }
     assert "Odile" in {p["name"] for p in house["mechanic"].get("/api/people").json()}
 
 

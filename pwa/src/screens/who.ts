@@ -7,6 +7,13 @@ export function runsWorkshop(): boolean {
   return role === "owner" || role === "mechanic";
 }
 
+/** Last-minute changes to a start list: the workshop's people, and the checkers of that event. */
+export function changesStarts(event: string): boolean {
+  const who = identity.value;
+  if (who?.person.role !== "checker") return runsWorkshop();
+  return who.device.event === null || who.device.event === undefined || who.device.event === event;
+}
+
 export function isRider(): boolean {
   return identity.value?.person.role === "rider";
 }

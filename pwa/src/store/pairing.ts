@@ -1,6 +1,7 @@
 /** Making this phone known to a workshop, with a code from its screen. */
 
 import { database, fact, setFact } from "./database";
+import { dropRecord } from "./leaving";
 import { withLock } from "./locks";
 import { refreshPeople } from "./record";
 import { syncNow } from "./sync";
@@ -39,7 +40,7 @@ async function enter(path: string, proof: Record<string, string>, name: string):
   const device = await deviceId();
   try {
     const { answer } = await ask(path, meShape, JSON.stringify({ ...proof, device, name: name.trim() }));
-    await setFact("identity", answer);
+    await known(answer);
     await fetchPeople();
     await refreshPeople();
     void syncNow();
@@ -48,6 +49,18 @@ async function enter(path: string, proof: Record<string, string>, name: string):
     if (!(problem instanceof WireProblem)) throw problem;
     throw new PairingProblem(pairingSaid(problem));
   }
+}
+
+/** Who sees something else than before begins with nothing: neither keeps what is not theirs now, nor misses what came before. */
+async function known(now: Identity): Promise<void> {
+  const before = await fact("identity");
+  const same =
+    before === undefined ||
+    (before.person.id === now.person.id &&
+      before.person.role === now.person.role &&
+      (before.device.event ?? null) === now.device.event);
+  if (!same) await dropRecord();
+  await setFact("identity", now);
 }
 
 function pairingSaid(problem: WireProblem): string {
@@ -70,7 +83,7 @@ export async function refreshIdentity(): Promise<void> {
   if ((await fact("identity")) === undefined) return;
   try {
     const { answer } = await ask("/api/me", meShape);
-    await setFact("identity", answer);
+    await known(answer);
     await fetchPeople();
   } catch (problem) {
     if (!(problem instanceof WireProblem)) throw problem;
@@ -101,8 +114,12 @@ function peopleShape(json: unknown): Person[] | null {
 
 function meShape(json: unknown): Identity | null {
   if (!isObject(json) || !isObject(json.device) || !isPerson(json.person) || !isObject(json.server)) return null;
-  const { id, name } = json.device;
+  const { id, name, event } = json.device;
   if (typeof id !== "string" || typeof name !== "string") return null;
   const { workshop } = json.server;
-  return { device: { id, name }, person: json.person, workshop: typeof workshop === "string" ? workshop : "" };
+  return {
+    device: { id, name, event: typeof event === "string" ? event : null },
+    person: json.person,
+    workshop: typeof workshop === "string" ? workshop : "",
+  };
 }

@@ -13,6 +13,8 @@ export interface TeamDevice {
   /** What the device last said waits on it; null when it never said. */
   unsent: number | null;
   until: number | null;
+  /** The one event a checker's device sees. */
+  event: string | null;
 }
 
 export interface Invited {
@@ -32,10 +34,18 @@ export async function addPerson(name: string, role: Role): Promise<Person> {
   return (await ask("/api/people", personShape, JSON.stringify({ name: name.trim(), role }))).answer;
 }
 
-/** `minutes`: how long the code is good; `days`: after how many the device is shut out by itself, null for never. */
-export async function invite(person: string, minutes: number, days: number | null): Promise<Invited> {
+/**
+ * `minutes`: how long the code is good; `days`: after how many the device is shut out by itself, null for never; `event`: the
+ * id of the one event a checker is to see, null for all.
+ */
+export async function invite(
+  person: string,
+  minutes: number,
+  days: number | null,
+  event: string | null = null,
+): Promise<Invited> {
   const path = `/api/people/${encodeURIComponent(person)}/invite`;
-  return (await ask(path, invitedShape, JSON.stringify({ minutes, days }))).answer;
+  return (await ask(path, invitedShape, JSON.stringify({ minutes, days, event }))).answer;
 }
 
 export async function revoke(device: string): Promise<void> {
@@ -57,6 +67,7 @@ function devicesShape(json: unknown): TeamDevice[] | null {
       seenAt: one.seen_at,
       unsent: typeof one.unsent === "number" ? one.unsent : null,
       until: typeof one.until === "number" ? one.until : null,
+      event: typeof one.event === "string" ? one.event : null,
     });
   }
   return found;

@@ -11,12 +11,12 @@ from typing import Literal
 from msgspec import Struct
 
 from pinchbolt.access import secrets
-from pinchbolt.access.rules import ROLES
+from pinchbolt.access.rules import ROLES, sight
 from pinchbolt.entries.fields import UUID
 from pinchbolt.kernel.errors import InputError, problem, refuse
 from pinchbolt.store.database import Connection, Database
 from pinchbolt.store.entry_log import received_now
-from pinchbolt.store.log import StoreError
+from pinchbolt.store.log import Sight, StoreError
 from pinchbolt.store.pool import Pool
 
 MOST_NAME = 80
@@ -39,6 +39,12 @@ class Device(Struct, frozen=True):
     id: str
     name: str
     person: Person
+    # The one event a checker was let in for; None for all.
+    event: str | None = None
+
+    def sight(self) -> Sight:
+        """What of the log is seen from this device."""
+        return sight(self.person.role, self.person.id, self.event)
 
 
 class Listed(Struct, frozen=True):
@@ -52,6 +58,7 @@ class Listed(Struct, frozen=True):
     seen_at: int
     unsent: int | None
     until: int | None
+    event: str | None
 
 
 class People:
@@ -101,7 +108,7 @@ class People:
             return None
         with self._pool.reading() as conn:
             row = conn.execute(_DEVICE + " WHERE d.id = ?", (id,)).fetchone()
-        return Device(row[0], row[1], Person(*row[2:])) if row else None
+        return Device(row[0], row[1], Person(*row[2:5]), row[5]) if row else None
 
     def devices(self) -> list[tuple[Device, str]]:
         """All devices by person and name, each `paired`, `revoked` or `unpaired`."""
@@ -118,7 +125,8 @@ class People:
         with self._pool.reading() as conn:
             rows = conn.execute(
                 "SELECT id, name, person, CASE WHEN revoked_at IS NOT NULL THEN 'revoked' WHEN token IS NOT NULL THEN 'paired'"
-                " ELSE 'unpaired' END, paired_at, used_at, unsent, until FROM devices ORDER BY used_at DESC, id"
+                " ELSE 'unpaired' END, paired_at, used_at, unsent, until, event"
+                " FROM devices ORDER BY used_at DESC, id"
             ).fetchall()
         return [Listed(*row) for row in rows]
 
@@ -129,18 +137,28 @@ class People:
             _put_device(conn, id, name, person, None)
         return self._known(id)
 
-    def invite(self, person: str, seconds: int = CODE_SECONDS, until: int | None = None) -> str:
-        """A new pairing code for this person, good once; its device is let in `until` then, seconds since 1970."""
-        if self.person(person) is None:
+    def invite(self, person: str, seconds: int = CODE_SECONDS, until: int | None = None, event: str | None = None) -> str:
+        """A new pairing code for this person, good once; its device is let in `until` then, seconds since 1970.
+
+        With `event`, the id of an event, its device sees that event and the bikes that start there and nothing else; that is
+        for checkers only. Raises InputError.
+        """
+        known = self.person(person)
+        if known is None:
             raise refuse("person", person, "the id of a person known here")
+        if event is not None:
+            if known.role != "checker":
+                raise refuse("event", event, f"nothing for a {known.role}: a checker is let in for an event")
+            if not _is_id(event):
+                raise refuse("event", event, "a UUID in lower case")
         code = secrets.new_code()
         now = int(time.time())
         with self._pool.alone() as conn:
             conn.execute("DELETE FROM codes WHERE expires_at < ?", (now,))
             conn.execute("DELETE FROM codes WHERE person IN (SELECT id FROM people WHERE forgotten_at IS NOT NULL)")
             conn.execute(
-                "INSERT INTO codes (hash, person, expires_at, until) VALUES (?, ?, ?, ?)",
-                (secrets.hashed(code), person, now + seconds, until),
+                "INSERT INTO codes (hash, person, expires_at, until, event) VALUES (?, ?, ?, ?, ?)",
+                (secrets.hashed(code), person, now + seconds, until, event),
             )
         return code
 
@@ -151,14 +169,14 @@ class People:
             raise InputError(problems)
         hashed = secrets.hashed(secrets.read_code(code))
 
-        def used_up(conn: Connection) -> tuple[str, int | None]:
+        def used_up(conn: Connection) -> tuple[str, int | None, str | None]:
             row = conn.execute(
-                "DELETE FROM codes WHERE hash = ? AND expires_at >= ? RETURNING person, until",
+                "DELETE FROM codes WHERE hash = ? AND expires_at >= ? RETURNING person, until, event",
                 (hashed, int(time.time())),
             ).fetchone()
             if row is None:
                 raise refuse("code", "a code", "a pairing code that is known, not used and not older than its time")
-            return row[0], row[1]
+            return row[0], row[1], row[2]
 
         return self._let_in(used_up, device, name)
 
@@ -167,18 +185,20 @@ class People:
         problems = _bad_name("name", name) + _bad_id("device", device)
         if problems:
             raise InputError(problems)
-        return self._let_in(lambda _: (person, None), device, name)
+        return self._let_in(lambda _: (person, None, None), device, name)
 
-    def _let_in(self, who: Callable[[Connection], tuple[str, int | None]], device: str, name: str) -> tuple[Device, str]:
+    def _let_in(
+        self, who: Callable[[Connection], tuple[str, int | None, str | None]], device: str, name: str
+    ) -> tuple[Device, str]:
         """In one transaction: who it is, and their device with a new token. A refusal uses nothing up."""
         token = secrets.new_token()
         with self._pool.alone() as conn:
-            person, until = who(conn)
+            person, until, event = who(conn)
             owner = conn.execute("SELECT person FROM devices WHERE id = ?", (device,)).fetchone()
             if owner is not None and owner[0] != person:
                 raise refuse("device", device, "a device that is nobody else's")
             _put_device(conn, device, name, person, secrets.hashed(token))
-            conn.execute("UPDATE devices SET until = ?, revoked_token = NULL WHERE id = ?", (until, device))
+            conn.execute("UPDATE devices SET until = ?, event = ?, revoked_token = NULL WHERE id = ?", (until, event, device))
         return self._known(device), token
 
     def authenticate(self, token: str, unsent: int | None = None) -> Device | None:
@@ -188,7 +208,7 @@ class People:
             row = conn.execute(_DEVICE_TIMES + " WHERE d.token = ?", (secrets.hashed(token),)).fetchone()
         if row is None:
             return None
-        id, name, person, person_name, role, paired_at, used_at, revoked_at, until, waits = row
+        id, name, person, person_name, role, paired_at, used_at, revoked_at, until, waits, event = row
         if revoked_at is not None or now > paired_at + TOKEN_SECONDS or now > used_at + IDLE_SECONDS:
             return None
         if until is not None and now > until:
@@ -198,7 +218,7 @@ class People:
             # A full disk keeps nobody from reading.
             with suppress(StoreError), self._pool.changing() as conn:
                 conn.execute("UPDATE devices SET used_at = ?, unsent = ? WHERE id = ?", (now, told, id))
-        return Device(id, name, Person(person, person_name, role))
+        return Device(id, name, Person(person, person_name, role), event)
 
     def was_shut_out(self, token: str) -> bool:
         """Whether this token was a device's that was revoked since: it is told so, and drops what it keeps of the record."""
@@ -234,9 +254,10 @@ class People:
         return found
 
 
-_DEVICE = "SELECT d.id, d.name, p.id, p.name, p.role FROM devices d JOIN people p ON p.id = d.person"
+_DEVICE = "SELECT d.id, d.name, p.id, p.name, p.role, d.event FROM devices d JOIN people p ON p.id = d.person"
 _DEVICE_TIMES = (
-    "SELECT d.id, d.name, p.id, p.name, p.role, d.paired_at, d.used_at, d.revoked_at, d.until, d.unsent"
+    "SELECT d.id, d.name, p.id, p.name, p.role, d.paired_at, d.used_at, d.revoked_at, d.until, d.unsent,"
+    " d.event"
     " FROM devices d JOIN people p ON p.id = d.person"
 )
 

@@ -16,7 +16,7 @@ EVERY_KIND = frozenset(BODIES)
 WRITES: dict[str, frozenset[str]] = {
     "owner": EVERY_KIND,
     "mechanic": EVERY_KIND,
-    "checker": frozenset({"check", "note", "fault", "photo", "void"}),
+    "checker": frozenset({"check", "note", "fault", "photo", "void", "start", "withdraw"}),
     "rider": frozenset({"check", "ride", "note", "adjust", "fault", "photo", "void"}),
 }
 
@@ -55,11 +55,13 @@ def lets_in(role: str, other: str) -> bool:
     return other in LETS_IN.get(role, frozenset())
 
 
-def sight(role: str, person: str) -> Sight:
-    """What a person of this role sees of the log."""
+def sight(role: str, person: str, event: str | None = None) -> Sight:
+    """What a person of this role sees of the log. `event` is the id of the one event a checker was let in for."""
     if role in ("owner", "mechanic"):
         return Sight(None)
-    return Sight(CHECKERS if role == "checker" else person)
+    if role == "checker":
+        return Sight(CHECKERS if event is None else "event/" + event)
+    return Sight(person)
 
 
 def not_written_by(role: str, arrival: Arrival) -> list[Problem]:

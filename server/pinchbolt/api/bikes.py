@@ -7,7 +7,6 @@ from anyio import to_thread
 from litestar import Request, get
 from litestar.params import FromPath
 
-from pinchbolt.access import rules
 from pinchbolt.api.problem import Refused
 from pinchbolt.api.who import device_of
 from pinchbolt.entries.fields import UUID
@@ -18,16 +17,14 @@ from pinchbolt.workshop import Workshop
 async def list_bikes(request: Request[Any, Any, Any]) -> list[dict[str, Any]]:
     """A summary line for each bike."""
     workshop: Workshop = request.app.state.workshop
-    person = device_of(request).person
-    return await to_thread.run_sync(workshop.bikes, rules.sight(person.role, person.id))
+    return await to_thread.run_sync(workshop.bikes, device_of(request).sight())
 
 
 @get("/api/bikes/{id:str}", opt={"act": "read-bikes"})
 async def get_bike(id: FromPath[str], request: Request[Any, Any, Any]) -> dict[str, Any]:
     """One bike: the fold of its entries."""
     workshop: Workshop = request.app.state.workshop
-    person = device_of(request).person
-    sight = rules.sight(person.role, person.id)
+    sight = device_of(request).sight()
     subject = "bike/" + id
 
     def read() -> dict[str, Any] | None:

@@ -80,7 +80,7 @@ def me_of(request: Request[Any, Any, Any], device: Device) -> dict[str, Any]:
     """The device, its person, and this server."""
     person = device.person
     return {
-        "device": {"id": device.id, "name": device.name},
+        "device": {"id": device.id, "name": device.name, "event": device.event},
         "person": {"id": person.id, "name": person.name, "role": person.role},
         "server": {"version": __version__, "protocol": int(PROTOCOL), "workshop": request.app.state.settings.workshop},
     }

@@ -14,6 +14,7 @@ from pinchbolt.access.rules import LETS_IN, NAMES, lets_in
 from pinchbolt.api.problem import Refused
 from pinchbolt.api.who import device_of
 from pinchbolt.entries.faults import told
+from pinchbolt.entries.fields import Uuid
 from pinchbolt.kernel.errors import InputError, refuse
 from pinchbolt.workshop import Workshop
 
@@ -26,10 +27,13 @@ class NewPerson(Struct, forbid_unknown_fields=True, frozen=True):
 
 
 class Invitation(Struct, forbid_unknown_fields=True, frozen=True):
-    """For how many minutes the code is good, and after how many days the device it lets in is shut out again by itself."""
+    """For how many minutes the code is good, after how many days the device it lets in is shut out again by itself, and for a
+    checker the one event they see; without it they see all.
+    """
 
     minutes: Annotated[int, Meta(ge=1, le=7 * 24 * 60)] = CODE_SECONDS // 60
     days: Annotated[int, Meta(ge=1, le=400)] | None = None
+    event: Uuid | None = None
 
 
 class Invited(Struct, frozen=True):
@@ -45,13 +49,18 @@ _read = msgspec.json.Decoder(NewPerson).decode
 _read_invitation = msgspec.json.Decoder(Invitation).decode
 
 
-@get("/api/people", opt={"act": "read-people"}, sync_to_thread=False)
+@get("/api/people", opt={"act": "read-people"}, sync_to_thread=True)
 def list_people(request: Request[Any, Any, Any]) -> list[Person]:
-    """Names and roles."""
+    """Names and roles. A checker let in for one event knows of the riders those only who start there."""
     workshop: Workshop = request.app.state.workshop
-    asker = device_of(request).person
+    device = device_of(request)
+    asker = device.person
     known = NAMES.get(asker.role, frozenset())
-    return [p for p in workshop.people.everyone() if p.role in known or p.id == asker.id]
+    found = [p for p in workshop.people.everyone() if p.role in known or p.id == asker.id]
+    if device.sight().audience is None or device.event is None:
+        return found
+    starting = workshop.riders_of(device.event)
+    return [p for p in found if p.role != "rider" or p.id in starting]
 
 
 @post("/api/people", opt={"act": "add-person"}, status_code=201, request_max_body_size=MOST_BODY)
@@ -86,7 +95,7 @@ async def invite(id: FromPath[str], request: Request[Any, Any, Any]) -> Response
         raise InputError([told(error, body)]) from None
     seconds = asked.minutes * 60
     until = None if asked.days is None else int(time.time()) + asked.days * DAY
-    code = workshop.people.invite(id, seconds, until)
+    code = workshop.people.invite(id, seconds, until, asked.event)
     # The code stands behind #, so that it is never sent in a request line nor logged.
     link = f"{request.url.scheme}://{request.url.netloc}/pair#{code}"
     made = Invited(code, seconds, link, segno.make(link, error="m").svg_data_uri(scale=4, light="#fff"))

@@ -6,7 +6,6 @@ from anyio import to_thread
 from litestar import Request, Response, get, put
 from litestar.params import FromPath
 
-from pinchbolt.access import rules
 from pinchbolt.api.problem import Refused
 from pinchbolt.api.throttle import Throttle
 from pinchbolt.api.who import device_of
@@ -53,8 +52,7 @@ async def get_photo(sha256: FromPath[str], request: Request[Any, Any, Any]) -> R
 async def _admitted(request: Request[Any, Any, Any], sha256: str) -> None:
     """Raises Refused unless an entry about something this person sees names the photo."""
     workshop: Workshop = request.app.state.workshop
-    person = device_of(request).person
-    sight = rules.sight(person.role, person.id)
+    sight = device_of(request).sight()
 
     def look() -> bool:
         return any(workshop.log.sees(sight, subject) for subject in workshop.log.subjects_of_photo(sha256))

@@ -8,7 +8,6 @@ from anyio import to_thread
 from litestar import Request, Response, get, post
 from litestar.params import QueryParameter
 
-from pinchbolt.access import rules
 from pinchbolt.api.problem import Refused
 from pinchbolt.api.throttle import EachThrottle
 from pinchbolt.api.who import device_of
@@ -49,9 +48,7 @@ async def pull(
 ) -> Response[bytes]:
     """Entries after a cursor, their bytes as they were written."""
     workshop: Workshop = request.app.state.workshop
-    person = device_of(request).person
-    sight = rules.sight(person.role, person.id)
-    return _json(join(await to_thread.run_sync(workshop.log.pull, after, limit, sight)))
+    return _json(join(await to_thread.run_sync(workshop.log.pull, after, limit, device_of(request).sight())))
 
 
 def join(page: Page) -> bytes:

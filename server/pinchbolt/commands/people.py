@@ -21,14 +21,15 @@ def link(address: str, code: str) -> str:
 @click.command()
 @click.option("--person", required=True, help="Name or id of the person; a new name needs --role.")
 @click.option("--role", type=click.Choice(ROLES), help="Role of a new person, or a new role for a known one.")
+@click.option("--event", help="For a checker: the id of the one event they are to see.")
 @click.option("--url", help="Address the device reaches this server at. [default: from host and port]")
 @setting_options("data", "database", "host", "port")
-def pair(person: str, role: str | None, url: str | None, **options: str | None) -> None:
+def pair(person: str, role: str | None, event: str | None, url: str | None, **options: str | None) -> None:
     """Print a one-time link, and its QR code, that pairs a device."""
     settings = settings_from(**options)
     with workshop_of(settings) as workshop:
         try:
-            code = workshop.people.invite(find(workshop.people, person, role))
+            code = workshop.people.invite(find(workshop.people, person, role), event=event)
         except InputError as error:
             refuse(error)
     made = link((url or f"{settings.scheme}://{settings.host}:{settings.port}").rstrip("/"), code)

@@ -1,4 +1,5 @@
-"""Keeping the grants: a rider sees the bikes described as theirs, checkers see the events and the bikes that start there.
+"""Keeping the grants: a rider sees the bikes described as theirs, checkers see the events and the bikes that start there, and a
+checker of one event that event and its bikes.
 
 What the entries say together is the fold's business, so the fold says it; it is asked only when an entry came that can change
 the answer, and only about that subject.
@@ -45,17 +46,20 @@ class Granting:
         state = self._fold(subject, sorted(_OF_BIKES))
         rider = state["described"]["rider"]
         self._conn.execute(
-            "DELETE FROM grants WHERE subject = ? AND audience NOT IN (?, ?)", (subject, CHECKERS, rider or CHECKERS)
+            "DELETE FROM grants WHERE subject = ? AND audience NOT IN (?, ?) AND audience NOT LIKE 'event/%'",
+            (subject, CHECKERS, rider or CHECKERS),
         )
         if rider is not None:
             self._grant(rider, subject)
 
     def _event(self, event: str) -> None:
-        """Checkers see an event and every bike that ever stood on its start list."""
+        """Checkers see an event and every bike that ever stood on its start list; so do those let in for this event alone."""
         self._grant(CHECKERS, event)
+        self._grant(event, event)
         for starter in self._fold(event, sorted(_OF_EVENTS))["starters"]:
             if starter.get("bike"):
-                self._grant(CHECKERS, "bike/" + starter["bike"])
+                for audience in (CHECKERS, event):
+                    self._grant(audience, "bike/" + starter["bike"])
 
     def _grant(self, audience: str, subject: str) -> None:
         self._conn.execute(

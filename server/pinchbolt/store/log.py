@@ -31,7 +31,7 @@ class Closed(StoreError):
 
 
 class Sight(Struct, frozen=True):
-    """What somebody may see: everything (`audience` None), or the subjects granted to an audience (a person, CHECKERS)."""
+    """What somebody may see: everything (`audience` None), or what is granted to an audience (a person, an event, CHECKERS)."""
 
     audience: str | None = None
 

@@ -8,6 +8,8 @@ import { addPerson, type Invited, invite } from "../../store/team";
 import type { Person, Role } from "../../store/types";
 import { WireProblem } from "../../store/wire";
 import { words } from "../../words";
+import { dayOf } from "../lineup/events";
+import { useEvents } from "../lineup/loading";
 import { useBikeLines } from "../loading";
 import { team } from "./team-words";
 
@@ -26,6 +28,7 @@ export function Inviting({ person, roles, over }: Props) {
   const [name, setName] = useState("");
   const [role, setRole] = useState<Role>(roles[0] ?? "rider");
   const [bikes, setBikes] = useState<string[]>([]);
+  const [event, setEvent] = useState<string | null>(null);
   const [minutes, setMinutes] = useState<keyof typeof team.goods>("15");
   const [days, setDays] = useState<keyof typeof team.accesses>("0");
   const [made, setMade] = useState<Invited | null>(null);
@@ -42,7 +45,7 @@ export function Inviting({ person, roles, over }: Props) {
       if (bikes.length > 0)
         await record.write(bikes.map((subject) => ({ subject, kind: "describe", body: { rider: who.id } })));
       setBikes([]);
-      setMade(await invite(who.id, Number(minutes), days === "0" ? null : Number(days)));
+      setMade(await invite(who.id, Number(minutes), days === "0" ? null : Number(days), checks ? event || null : null));
     } catch (error) {
       if (!(error instanceof WireProblem)) throw error;
       const [first] = error.errors;
@@ -51,6 +54,7 @@ export function Inviting({ person, roles, over }: Props) {
       setBusy(false);
     }
   };
+  const checks = (known?.role ?? role) === "checker";
   if (made !== null) return <Code made={made} who={known?.name ?? name} over={over} />;
   return (
     <form
@@ -70,10 +74,10 @@ export function Inviting({ person, roles, over }: Props) {
             value={role}
             onChange={setRole}
           />
-          {role === "checker" ? <p class="quiet">{team.checkerHelp}</p> : null}
           {role === "rider" ? <Bikes chosen={bikes} choose={setBikes} /> : null}
         </>
       ) : null}
+      {checks ? <OfEvent event={event} choose={setEvent} /> : null}
       <Choice label={team.good} options={options(team.goods)} value={minutes} onChange={setMinutes} />
       <Choice label={team.access} options={options(team.accesses)} value={days} onChange={setDays} />
       {problem === null ? null : (
@@ -82,7 +86,11 @@ export function Inviting({ person, roles, over }: Props) {
         </p>
       )}
       <div class="buttons">
-        <button type="submit" class="button main" disabled={busy || (person === null && name.trim() === "")}>
+        <button
+          type="submit"
+          class="button main"
+          disabled={busy || (person === null && name.trim() === "") || (checks && event === null)}
+        >
           {team.make}
         </button>
         <button type="button" class="button" onClick={over}>
@@ -90,6 +98,21 @@ export function Inviting({ person, roles, over }: Props) {
         </button>
       </div>
     </form>
+  );
+}
+
+/** Which event a checker sees. It is chosen, never taken for granted; all of them is one of the answers. */
+function OfEvent({ event, choose }: { event: string | null; choose: (event: string) => void }) {
+  const events = useEvents() ?? [];
+  const named = events.map((one) => ({
+    value: one.subject.slice("event/".length),
+    label: [one.described.name ?? words.lineup.unnamed, dayOf(one.described.date)].filter(Boolean).join(", "),
+  }));
+  return (
+    <>
+      <Choice label={team.event} options={[...named, { value: "", label: team.allEvents }]} value={event} onChange={choose} />
+      <p class="quiet">{event === "" ? team.checkerHelp : team.eventHelp}</p>
+    </>
   );
 }
 

@@ -7,6 +7,7 @@ import { listDevices, revoke, type TeamDevice } from "../../store/team";
 import type { Person } from "../../store/types";
 import { WireProblem } from "../../store/wire";
 import { words } from "../../words";
+import { useEvents } from "../lineup/loading";
 import { whenOf } from "../when";
 import { Inviting } from "./inviting";
 import "./team.css";
@@ -17,6 +18,7 @@ export function Team() {
   const [problem, setProblem] = useState<string | null>(null);
   const [letting, setLetting] = useState<Person | "somebody" | null>(null);
   const [said, setSaid] = useState("");
+  const events = useEvents() ?? [];
   const read = async () => {
     try {
       setDevices(await listDevices());
@@ -30,6 +32,7 @@ export function Team() {
   const who = identity.value;
   if (who === null) return null;
   const may = LETS_IN[who.person.role];
+  const eventName = (id: string) => events.find((one) => one.subject === `event/${id}`)?.described.name ?? words.lineup.unnamed;
   const over = () => {
     setLetting(null);
     void refreshIdentity();
@@ -57,7 +60,13 @@ export function Team() {
             {(devices ?? [])
               .filter((one) => one.person === person.id)
               .map((one) => (
-                <Phone key={one.id} device={one} own={one.id === who.device.id} shutOut={() => shutOut(one)} />
+                <Phone
+                  key={one.id}
+                  device={one}
+                  own={one.id === who.device.id}
+                  eventName={eventName}
+                  shutOut={() => shutOut(one)}
+                />
               ))}
             {may.includes(person.role) || person.id === who.person.id ? (
               <button type="button" class="button small" onClick={() => setLetting(person)}>
@@ -78,12 +87,20 @@ export function Team() {
   );
 }
 
-function Phone({ device, own, shutOut }: { device: TeamDevice; own: boolean; shutOut: () => Promise<void> }) {
+interface PhoneProps {
+  device: TeamDevice;
+  own: boolean;
+  eventName: (id: string) => string;
+  shutOut: () => Promise<void>;
+}
+
+function Phone({ device, own, eventName, shutOut }: PhoneProps) {
   const [sure, setSure] = useState<"shut-out" | "lost" | null>(null);
   const facts = [
     own ? team.thisOne : team.states[device.state],
     device.state === "unpaired" ? "" : team.seen(whenOf(new Date(device.seenAt * 1000).toISOString())),
     device.unsent === null || device.unsent === 0 ? "" : team.unsent(device.unsent),
+    device.event === null ? "" : team.sees(eventName(device.event)),
     device.until === null ? "" : team.until(whenOf(new Date(device.until * 1000).toISOString())),
   ].filter((fact) => fact !== "");
   return (

@@ -11,7 +11,7 @@ import { keyOf } from "../check/half-done";
 import { useChecks } from "../loading";
 import { Page } from "../shell/page";
 import { nameOf, whenOf } from "../when";
-import { runsWorkshop } from "../who";
+import { changesStarts } from "../who";
 import { ChangePlate, MatchBike, Starting, Withdraw } from "./change";
 import { eventWay } from "./event";
 import { useEvent } from "./loading";
@@ -53,7 +53,13 @@ export function PlateSheet() {
       }
     >
       {listed === undefined ? <p class="notice">{words.lineup.unknownHelp}</p> : null}
-      {listed !== undefined && listed.bike === null ? <p class="quiet">{words.lineup.noBikeHelp}</p> : null}
+      {listed !== undefined && listed.bike === null ? (
+        row !== undefined && row.reasons.length > 0 ? (
+          <p class="notice">{words.lineup.foundNoBikeHelp}</p>
+        ) : (
+          <p class="quiet">{words.lineup.noBikeHelp}</p>
+        )
+      ) : null}
       {row === undefined ? null : <Found row={row} />}
       {row === undefined ? null : <Checked row={row} />}
       {row?.bike ? (
@@ -63,7 +69,7 @@ export function PlateSheet() {
           </a>
         </div>
       ) : null}
-      {runsWorkshop() ? (
+      {changesStarts(id) ? (
         <section class="part">
           <h2>{words.lineup.changes}</h2>
           <div class="buttons">

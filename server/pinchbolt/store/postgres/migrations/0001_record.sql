@@ -97,14 +97,16 @@ CREATE TABLE devices (
   revoked_at bigint,
   unsent bigint,
   until bigint,
-  revoked_token text
+  revoked_token text,
+  event text COLLATE "C"
 );
 CREATE INDEX devices_revoked ON devices (revoked_token);
 CREATE TABLE codes (
-  hash text PRIMARY KEY,
+  hash text COLLATE "C" PRIMARY KEY,
   person uuid NOT NULL REFERENCES people (id),
   expires_at bigint NOT NULL,
-  until bigint
+  until bigint,
+  event text COLLATE "C"
 );
 CREATE TABLE passphrases (person uuid PRIMARY KEY REFERENCES people (id), hash text NOT NULL, set_at bigint NOT NULL);
 
