@@ -2,10 +2,14 @@
 
 import json
 import re
+from pathlib import Path
 from urllib.parse import urlsplit
 
+import pytest
+from click.testing import CliRunner
 from playwright.sync_api import Browser, Page, Request, expect
 
+from pinchbolt.cli import main
 from pinchbolt.workshop import Workshop
 from tests.web.phone import Phone, context, phone, tell
 from tests.web.workshop import ServedWorkshop
@@ -57,6 +61,8 @@ def test_a_phone_shut_out_keeps_its_unsent_work_and_saves_it_to_a_file(
 
         other.page.goto(workshop.url + "/device")
         expect(other.page.get_by_text("This phone was shut out of the workshop")).to_be_visible(timeout=PATIENT)
+        # Both ways on stand there: the file, and pairing again.
+        expect(other.page.get_by_role("link", name="Pair again").first).to_be_visible()
         with other.page.expect_download() as downloading:
             other.page.get_by_role("button", name="Save as a file").click()
         lines = downloading.value.path().read_text().splitlines()
@@ -66,6 +72,44 @@ def test_a_phone_shut_out_keeps_its_unsent_work_and_saves_it_to_a_file(
         other.pair(workshop.code_for("Bas"), "Bas's phone")
         assert other.sync()["unsent"] == 0
         assert kept(other) == ["the owner's own note", "first, sent", "second, sent", "third, not sent", "fourth, not sent"]
+    assert workshop.broken() == []
+
+
+@pytest.mark.parametrize("fetched_again", [True, False])
+def test_a_phone_paired_again_goes_on_after_its_server_went_back_to_a_backup(
+    browser: Browser, mine: Phone, workshop: ServedWorkshop, tmp_path: Path, fetched_again: bool
+) -> None:
+    """Shut out, the phone let its sent entries go; what the server then loses too is lost, and nothing is stuck."""
+    with phone(browser, workshop.url) as other:
+        who = other.pair(workshop.code_for("Bas", "mechanic"), "Bas's phone")
+        other.do("record.write", note("first"))
+        other.sync()
+        with Workshop(workshop.data) as opened:
+            opened.log.backup(tmp_path / "backup")
+        other.do("record.write", [note("second"), note("third")])
+        assert other.sync()["unsent"] == 0
+        with Workshop(workshop.data) as opened:
+            opened.people.revoke(who["device"]["id"])
+        assert other.sync()["state"] == "signed-out"
+        assert kept(other) == ["third"]
+        if fetched_again:
+            other.pair(workshop.code_for("Bas"), "Bas's phone")
+            assert other.sync()["state"] == "idle"
+            assert kept(other) == ["first", "second", "third"]
+        other.do("record.write", note("fourth"))
+        workshop.stop()
+        done = CliRunner().invoke(main, ["restore", str(tmp_path / "backup"), "--data", str(workshop.data)])
+        assert done.exit_code == 0, done.output
+        workshop.start()
+        other.pair(workshop.code_for("Bas"), "Bas's phone")
+        told = other.sync()
+        assert (told["state"], told["unsent"], told["refused"]) == ("idle", 0, []), told["said"]
+        other.do("record.write", note("fifth"))
+        told = other.sync()
+        assert (told["state"], told["unsent"]) == ("idle", 0), told["said"]
+        stored = ["first", *(["second"] if fetched_again else []), "third", "fourth", "fifth"]
+        assert sorted(json.loads(raw)["body"]["text"] for raw in workshop.held()) == sorted(stored)
+        assert kept(other) == stored
     assert workshop.broken() == []
 
 
