@@ -13,9 +13,16 @@ import { nameIn } from "./results";
 import "./labels.css";
 import "./lineup.css";
 
-/** Label sheets by columns and rows on A4; the sizes in mm follow in the style. */
-const SHEETS = ["3x8", "2x7", "1x4"] as const;
-type SheetKind = (typeof SHEETS)[number];
+/** Label sheets by columns and rows on A4, with how many go on one; the sizes in mm follow in the style. */
+const SHEETS = { "3x8": 24, "2x7": 14, "1x4": 4 } as const;
+type SheetKind = keyof typeof SHEETS;
+
+/** Each sheet of paper by itself: its margins begin anew. */
+function sheetsOf<Row>(rows: Row[], most: number): Row[][] {
+  const sheets: Row[][] = [];
+  for (let from = 0; from < rows.length; from += most) sheets.push(rows.slice(from, from + most));
+  return sheets;
+}
 
 export function Labels() {
   const id = useRoute().params.id ?? "";
@@ -40,24 +47,26 @@ export function Labels() {
       <div class="labels-choice">
         <Choice
           label={words.lineup.sheet}
-          options={SHEETS.map((one) => ({ value: one, label: words.lineup.sheets[one] }))}
+          options={(Object.keys(SHEETS) as SheetKind[]).map((one) => ({ value: one, label: words.lineup.sheets[one] }))}
           value={sheet}
           onChange={setSheet}
         />
         <p class="quiet">{words.lineup.sheetHelp}</p>
       </div>
-      <ul class={`labels labels-${sheet}`} aria-label={words.lineup.tabs.labels}>
-        {rows.map((row) => (
-          <li key={row.plate} class="label">
-            <Qr text={labelText(location.origin, id, row.plate)} label={words.lineup.codeOf(row.plate)} />
-            <div class="label-words">
-              <strong class="figure">{row.plate}</strong>
-              <span>{nameIn(row)}</span>
-              <span class="label-event">{name}</span>
-            </div>
-          </li>
-        ))}
-      </ul>
+      {sheetsOf(rows, SHEETS[sheet]).map((some, i) => (
+        <ul key={some[0]?.plate} class={`labels labels-${sheet}`} aria-label={words.lineup.labelSheet(i + 1)}>
+          {some.map((row) => (
+            <li key={row.plate} class="label">
+              <Qr text={labelText(location.origin, id, row.plate)} label={words.lineup.codeOf(row.plate)} />
+              <div class="label-words">
+                <strong class="figure">{row.plate}</strong>
+                <span>{nameIn(row)}</span>
+                <span class="label-event">{name}</span>
+              </div>
+            </li>
+          ))}
+        </ul>
+      ))}
     </Page>
   );
 }
