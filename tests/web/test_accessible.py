@@ -1,4 +1,4 @@
-"""The screens of the checks and the line-up for everybody: no violation that axe-core finds, 48 px targets, 7:1 contrast.
+"""The screens of the checks, the line-up, build and position: no violation axe-core finds, 48 px targets, 7:1 contrast.
 
 axe-core 4.14 (MPL-2.0) runs the rules of WCAG 2.2; `color-contrast-enhanced` is its rule for success criterion 1.4.6 (7:1).
 """
@@ -18,6 +18,8 @@ from tests.web.workshop import ROOT, ServedWorkshop
 
 AXE = ROOT / "pwa" / "node_modules" / "axe-core" / "axe.min.js"
 SLATE = "bike/bdffbd8b-ed83-5412-9e90-cae5398fb977"
+FERN = "bike/e7a78a49-c83f-5177-aaf6-4b4938d4f0cd"
+FACE_PLATE = "torque/stem%20face%20plate"
 LEAST = 48
 OPTIONS = {
     "runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]},
@@ -201,6 +203,24 @@ def test_a_phone_s_screens(browser: Browser, day: ServedWorkshop):
 def test_a_phone_s_screens_by_night_and_in_the_sun(browser: Browser, day: ServedWorkshop):
     with hand(browser, day, day.code_for("Juno"), "a phone at night") as juno:
         look(juno, [line, plate, item_failed, whole_list, outcome, self_check, edit_item], ("night", "sunlight"))
+
+
+def build_page(path: str, until: str) -> Any:
+    def screen(page: Page, url: str) -> None:
+        go(page, f"{url}/{FERN}/{path}", until)
+
+    screen.__name__ = path
+    return screen
+
+
+def test_the_build_s_and_the_position_s_sheets(browser: Browser, day: ServedWorkshop):
+    weigh, fits, joint = build_page("weigh", ".swap-idea"), build_page("fits", ".fit-joint"), build_page(FACE_PLATE, ".tools")
+    steerer, plan, position = (
+        build_page(*one) for one in (("cut/steerer", ".cut-shut"), ("plan", ".plan-edit-step"), ("position", ".option"))
+    )
+    with hand(browser, day, day.code_for("Juno"), "a phone at the stand") as juno:
+        look(juno, [weigh, fits, joint], ("sheet", "sunlight"))
+        look(juno, [steerer, plan, position], ("night", "sunlight"))
 
 
 def test_the_desk(browser: Browser, day: ServedWorkshop):

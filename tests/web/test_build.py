@@ -254,6 +254,9 @@ def test_fern_is_built_from_an_empty_record_to_the_hand_over(builder: Page, work
     expect(page.get_by_text("all sent")).to_be_visible(timeout=PATIENT)
     sent = kinds(workshop)[before:]
     assert [one["body"]["result"] for one in sent if one["kind"] == "cut"] == [up, 112]
+    assert [one["body"] for one in sent if one["kind"] == "tool-define"] == [
+        {"tool": "click wrench, small", "most": 15, "accuracy": 4}
+    ]
     torque = next(one["body"] for one in sent if one["kind"] == "torque")
     assert (torque["low"], torque["high"], torque["usual"], torque["painted"]) == (4, 5, False, True)
 

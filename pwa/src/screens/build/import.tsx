@@ -281,7 +281,7 @@ function Rows({ state, left, meanings, kinds, onLeft }: RowsProps) {
         </p>
       )}
       <button type="button" class="button main wide" disabled={busy || sorted.good.length === 0} onClick={() => void record()}>
-        {w.csv.record(sorted.good.length)}
+        {busy ? w.csv.recording(sorted.good.length) : w.csv.record(sorted.good.length)}
       </button>
       <div class="buttons">
         <button type="button" class="button small" onClick={() => onLeft({ ...left, meanings: null })}>

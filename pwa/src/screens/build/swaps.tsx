@@ -49,6 +49,7 @@ export function Swaps({ state }: { state: BikeState }) {
       setProblem(error instanceof Error ? error.message : String(error));
     }
   };
+  const open = leftOut(state);
   const drop = (idea: SwapIdea) =>
     write(
       [{ subject: state.subject, kind: "void", body: { entry: idea.entry, reason: w.swaps.dropped } }],
@@ -96,6 +97,11 @@ export function Swaps({ state }: { state: BikeState }) {
             <strong>{out.feasible ? w.swaps.reaches(money(out.cost)) : w.swaps.reachesNot(show(-out.headroom, "g", 0))}</strong>{" "}
             {w.swaps.weighsThen(show(out.total, "g", 0))}
           </p>
+          {open.length > 0 ? (
+            <p>
+              <strong>{w.swaps.notAll}</strong> {open.join(", ")}
+            </p>
+          ) : null}
           <ul class="ruled">
             {taken.map((one) => (
               <li key={one.slot} class="swap-idea">
@@ -135,6 +141,15 @@ export function Swaps({ state }: { state: BikeState }) {
       {asking ? <AddIdea subject={state.subject} parts={state.parts} onClose={() => setAsking(false)} /> : null}
     </section>
   );
+}
+
+/** What no total counts yet: slots without a part, parts without any figure. */
+function leftOut({ parts, described }: BikeState): string[] {
+  const empty = (described.needed_slots ?? []).filter((slot) => !parts.some((part) => part.slot === slot));
+  return [
+    ...empty.map((slot) => spaced(slot).toLowerCase()),
+    ...parts.filter((part) => massOf(part) === 0).map(({ name }) => name),
+  ];
 }
 
 function massOf(part: PartState): number {
