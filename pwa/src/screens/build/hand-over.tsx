@@ -281,6 +281,7 @@ function Gears({ state }: { state: BikeState }) {
         {pressures.map(({ end, set }) => (
           <Cell
             key={end}
+            line
             term={w.handOver.pressure[end]}
             told={set === undefined ? w.handOver.notRecorded : show(set.value, "bar", 2)}
           />
