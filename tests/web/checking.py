@@ -61,6 +61,19 @@ class Hand:
             self.tap(page.get_by_role("button", name="Pass", exact=True))
         self.record()
 
+    def pass_by_area(self) -> None:
+        """On the whole list: what is open of an area by one touch, once its items were looked at; single ones by their own."""
+        page = self.page
+        self.tap(page.get_by_role("button", name="Whole list"))
+        areas = page.locator(".check-list section")
+        expect(areas.first).to_be_visible(timeout=PATIENT)
+        for area in areas.all():
+            together = area.locator(".check-pass-area")
+            self.tap(together if together.count() else area.locator(".check-pass"))
+        expect(page.locator(".check-pass")).to_have_count(0)
+        self.tap(page.get_by_role("button", name="To the verdict"))
+        self.record()
+
     def record(self) -> None:
         button = self.page.get_by_role("button", name="Record the check")
         expect(button).to_be_enabled(timeout=PATIENT)

@@ -15,10 +15,15 @@ interface Props {
   half: HalfDone;
   onGo: (to: number) => void;
   onAnswer: (item: string, answered: Answered) => void;
+  onPass: (items: CheckItem[]) => void;
 }
 
-export function WholeList({ items, half, onGo, onAnswer }: Props) {
+export function WholeList({ items, half, onGo, onAnswer, onPass }: Props) {
   const areas = [...new Set(items.map((item) => item.area))];
+  const openIn = (area: string) =>
+    items.filter(
+      (item) => item.area === area && item.answer === "mark" && !item.photo && markOf(item, half.answers[item.item]) === null,
+    );
   return (
     <main class="check-list" id="work">
       <h1>{words.check.wholeList}</h1>
@@ -59,11 +64,32 @@ export function WholeList({ items, half, onGo, onAnswer }: Props) {
               );
             })}
           </ul>
+          <PassArea area={area} open={openIn(area)} onPass={onPass} />
         </section>
       ))}
       <button type="button" class="button main wide" onClick={() => onGo(items.length)}>
         {words.check.toVerdict}
       </button>
     </main>
+  );
+}
+
+/**
+ * What is still open of an area, passed by one touch that says how many. It stands below them: the hand has gone past each one
+ * and its words, and whoever found something has marked it before.
+ */
+function PassArea({ area, open, onPass }: { area: string; open: CheckItem[]; onPass: (items: CheckItem[]) => void }) {
+  if (open.length < 2) return null;
+  return (
+    <button
+      type="button"
+      class="button wide check-pass-area"
+      onClick={() => {
+        buzz(10);
+        onPass(open);
+      }}
+    >
+      {words.check.passArea(open.length, spaced(area))}
+    </button>
   );
 }
