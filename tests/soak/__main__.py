@@ -7,6 +7,7 @@ import argparse
 import json
 import os
 import random
+import re
 import subprocess
 import sys
 import tempfile
@@ -29,6 +30,18 @@ def pushes(count: int, seconds: float, seed: int) -> "subprocess.Popen[str]":
     environ = {**os.environ, "PYTHONPATH": os.pathsep.join([str(ROOT / "server"), str(ROOT)])}
     call = [sys.executable, "-m", "tests.soak.pushes", str(count), str(seconds), str(seed)]
     return subprocess.Popen(call, cwd=ROOT, env=environ, stdout=subprocess.PIPE, text=True)
+
+
+def conduct(examples: int) -> int:
+    """The whole API asked from its schema as every role, every calculation too; how many tests of it passed."""
+    environ = {**os.environ, "SCHEMA_EXAMPLES": str(examples), "SCHEMA_EVERY": "1"}
+    environ["PYTHONPATH"] = os.pathsep.join([str(ROOT / "server"), str(ROOT)])
+    call = [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "tests/server/test_schema_conduct.py"]
+    done = subprocess.run(call, cwd=ROOT, env=environ, capture_output=True, text=True, check=False)
+    passed = re.search(r"(\d+) passed", done.stdout)
+    if done.returncode != 0 or passed is None:
+        raise SystemExit(done.stdout + done.stderr)
+    return int(passed[1])
 
 
 def soak(args: argparse.Namespace) -> dict[str, int]:
@@ -104,14 +117,17 @@ def main() -> int:
     parser.add_argument("--flips", type=int, default=2_000)
     parser.add_argument("--inputs", type=int, default=20_000)
     parser.add_argument("--pushes", type=int, default=100_000, help="mutated batches against the push endpoint")
+    parser.add_argument("--examples", type=int, default=25, help="of each operation and role, made from the schema")
     parser.add_argument("--minutes", type=float, default=20.0, help="stop then, whatever was reached")
     parser.add_argument("--workers", type=int, default=os.cpu_count() or 1, help="processes for the schedules")
     parser.add_argument("--seed", type=int, default=int(time.time()))
     args = parser.parse_args()
     figures = soak(args)
+    if args.examples > 0:
+        figures["operations asked from the schema, as every role"] = conduct(args.examples)
     print(f"seed {args.seed}")
     for name, many in figures.items():
-        print(f"{name:45}{many:>12,}")
+        print(f"{name:48}{many:>12,}")
     print("nothing lost" if is_sound(figures) else "SOMETHING WAS LOST")
     return 0 if is_sound(figures) else 1
 

@@ -7,21 +7,22 @@ from litestar import Request, Response, get, put
 from litestar.params import FromPath
 
 from pinchbolt.api.problem import Refused
-from pinchbolt.api.throttle import Throttle
+from pinchbolt.api.throttle import EachThrottle
 from pinchbolt.api.who import device_of
 from pinchbolt.photos.looking import MOST_BYTES
 from pinchbolt.workshop import Workshop
 
+# Of each device: a whole line-up photographed goes through in a minute, and one gone wild does not shut the others out.
 PHOTOS_A_MINUTE = 240
 
 
 @put("/api/photos/{sha256:str}", opt={"act": "put-photo"}, status_code=200, request_max_body_size=MOST_BYTES)
 async def put_photo(sha256: FromPath[str], request: Request[Any, Any, Any]) -> dict[str, str]:
     """Take a photo: `{"outcome": "stored"}`, or `known` when it was here already."""
-    throttle: Throttle = request.app.state.photos
-    wait = throttle.wait()
+    throttle: EachThrottle = request.app.state.photos
+    wait = throttle.wait(device_of(request).id)
     if wait > 0:
-        raise Refused(429, "Too many photos are coming at once.", headers={"Retry-After": str(wait)})
+        raise Refused(429, "This device sends too many photos at once.", headers={"Retry-After": str(wait)})
     workshop: Workshop = request.app.state.workshop
     await _admitted(request, sha256)
     content = await request.body()
