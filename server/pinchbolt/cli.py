@@ -3,7 +3,7 @@
 import click
 
 from pinchbolt import __version__
-from pinchbolt.commands import backups, calc, due, people, privacy, records, serve
+from pinchbolt.commands import backups, calc, copy, due, people, privacy, records, serve
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 110})
@@ -38,6 +38,7 @@ for command in (
     records.verify,
     backups.backup,
     backups.restore,
+    copy.copy,
 ):
     main.add_command(command)
 

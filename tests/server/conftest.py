@@ -2,22 +2,61 @@
 
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from urllib.parse import urlsplit
 
+import psycopg
 import pytest
 
 from pinchbolt.entries import Author, read_entry
-from pinchbolt.store import Log, Sight, SqliteLog
+from pinchbolt.store import Log, Sight
+from pinchbolt.store.copying import TABLES
+from pinchbolt.store.entry_log import EntryLog
 from pinchbolt.store.log import Pushed
+from pinchbolt.store.opening import open_database
 from pinchbolt.workshop import Workshop
 from tests.server import hands
+from tests.server.postgres import cluster
 
-# Every store passes the same suite: a new one is one line here.
-STORES: dict[str, Callable[[Path], Log]] = {"sqlite": lambda folder: SqliteLog(folder / "log.sqlite3")}
+# Every engine passes the same suite.
+ENGINES = ("postgres", "sqlite")
 
 
-@pytest.fixture(params=sorted(STORES))
-def log(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Log]:
-    made = STORES[request.param](tmp_path)
+@pytest.fixture(scope="session")
+def postgres() -> Iterator[Callable[[], str]]:
+    """Gives the URL of a new database in a PostgreSQL server of the tests' own, its schema made already."""
+    with cluster() as running:
+        template = running.database()
+        open_database(template).migrate()
+        name = urlsplit(template).path[1:]
+        yield lambda: running.database(name)
+
+
+@pytest.fixture(scope="session")
+def emptied(postgres: Callable[[], str]) -> Callable[[], str]:
+    """Gives the URL of one database, emptied each time: quicker than a new one."""
+    url = postgres()
+
+    def empty() -> str:
+        with psycopg.connect(url, autocommit=True) as conn:
+            for name in ("numbers", "subjects", "photos", *(table.name for table in reversed(TABLES))):
+                conn.execute(f"DELETE FROM {name}".encode())
+            conn.execute("UPDATE lives SET seq = 0")
+        return url
+
+    return empty
+
+
+@pytest.fixture(params=ENGINES)
+def place(request: pytest.FixtureRequest, tmp_path: Path) -> str:
+    """An empty place for a record, in each engine."""
+    if request.param == "sqlite":
+        return str(tmp_path / "log.sqlite3")
+    return request.getfixturevalue("emptied")()
+
+
+@pytest.fixture
+def log(place: str) -> Iterator[Log]:
+    made = EntryLog(open_database(place))
     yield made
     made.close()
 

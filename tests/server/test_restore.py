@@ -9,14 +9,17 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
+from pinchbolt.cli import main
 from pinchbolt.store import SqliteLog
 from pinchbolt.store.lives import LEAP, InUse
 from pinchbolt.store.sqlite.restoring import NoBackup, restore
-from pinchbolt.workshop import DATABASE
+from pinchbolt.workshop import DATABASE, PHOTOS, Workshop
 from tests.server import hands, running
 from tests.server.conftest import give
 from tests.server.hands import FERN, bench, note
+from tests.server.test_photos import picture, sha
 from tests.sync.phones import Hand, House, Phone, workday
 
 JUNO = Hand(hands.JUNO, "Juno", "owner", hands.BENCH)
@@ -69,21 +72,21 @@ def test_after_a_restore_phones_bring_back_what_the_server_lost(tmp_path: Path):
 
     for text in ("one", "two"):
         write(juno, text)
-    juno.round(house)
+    juno.heals(house)
     backup = house.backup()
     write(juno, "three")
     write(bas, "four")
-    juno.round(house)
-    bas.round(house)
+    juno.heals(house)
+    bas.heals(house)
     assert bas.cursor == 4
     house.restore(backup)
     # The new life grows past Bas's cursor before Bas comes by: only the epoch tells.
     for i in range(5):
         write(juno, f"later {i}")
-    juno.round(house)
+    juno.heals(house)
     assert min(h.seq for h in house.workshop.log.everything() if h.seq > 2) > LEAP
-    bas.round(house)
-    juno.round(house)
+    bas.heals(house)
+    juno.heals(house)
     for phone in (juno, bas):
         assert not phone.waiting
         assert {id: raw for id, (_, raw) in phone.log.items()} == house.held()
@@ -167,3 +170,26 @@ def test_the_command_says_what_it_did_and_what_is_in_its_way(tmp_path: Path):
     assert (done.returncode, done.stderr) == (0, "")
     assert "what was there:" in done.stdout
     assert pinchbolt("verify").returncode == 0
+
+
+def test_a_backup_takes_the_photos_along_and_a_restore_brings_them_back(tmp_path: Path):
+    def pinchbolt(*arguments: str, data: str) -> str:
+        done = CliRunner().invoke(main, [*arguments, "--data", str(tmp_path / data)])
+        assert done.exit_code == 0, done.output
+        return done.output
+
+    with Workshop(tmp_path / "data") as workshop:
+        good, spoilt = picture(), picture("PNG")
+        for content in (good, spoilt):
+            assert workshop.photos.put(sha(content), content)
+        (file,) = (tmp_path / "data" / PHOTOS).glob(f"*/{sha(spoilt)}*")
+        file.write_bytes(b"spoilt")
+    backup = str(tmp_path / "backup")
+    assert "1 photos" in pinchbolt("backup", backup, data="data")
+    assert "1 photos brought back" in pinchbolt("restore", backup, data="elsewhere")
+    assert "0 photos brought back" in pinchbolt("restore", backup, data="elsewhere")
+    with Workshop(tmp_path / "elsewhere") as workshop:
+        kept = workshop.photos.get(sha(good))
+        assert kept is not None
+        assert kept.content == good
+        assert not workshop.photos.has(sha(spoilt)), "what is not what its name says is not carried on"

@@ -1,10 +1,12 @@
 """A workshop's record in a PostgreSQL database."""
 
 import logging
+import select
+import socket
 import threading
 from collections.abc import Callable
 from pathlib import Path
-from urllib.parse import urlsplit, urlunsplit
+from urllib.parse import urlsplit
 
 import psycopg
 
@@ -15,8 +17,8 @@ from pinchbolt.store.postgres.connection import CHANNEL, PostgresConnection, ope
 
 # Processes that start together bring the schema up to date one after the other.
 _MIGRATING = 0x50494E43
-# How often the listener looks whether it is to stop, and how long it waits before it calls again, in seconds.
-_LOOK, _AGAIN = 0.5, 2.0
+# How long the listener waits before it calls again, in seconds.
+_AGAIN = 2.0
 
 log = logging.getLogger("pinchbolt.store")
 
@@ -30,7 +32,7 @@ class PostgresDatabase:
     @property
     def name(self) -> str:
         parts = urlsplit(self._url)
-        return urlunsplit((parts.scheme, parts.netloc.rpartition("@")[2], parts.path, "", ""))
+        return f"postgresql://{parts.netloc.rpartition('@')[2]}{parts.path}"
 
     def exists(self) -> bool:
         with open_server(self._url) as conn:
@@ -61,8 +63,8 @@ class PostgresDatabase:
 
     def backup(self, target: Path) -> None:
         raise Unsuitable(
-            f"a PostgreSQL database is backed up by its own means: pg_dump --format custom --file {target} URL; photos are in the"
-            " folder photos of the data folder. `pinchbolt copy` makes one SQLite file of it"
+            f"a PostgreSQL database is backed up by its own means: pg_dump --format custom --file {target} URL; photos are in"
+            " the folder photos of the data folder. `pinchbolt copy` makes one SQLite file of it"
         )
 
 
@@ -74,6 +76,7 @@ class _Listening(threading.Thread):
         self._url = url
         self._committed = committed
         self._stopped = threading.Event()
+        self._bell, self._ring = socket.socketpair()
         self._ready = threading.Event()
 
     def start(self) -> None:
@@ -82,8 +85,13 @@ class _Listening(threading.Thread):
         self._ready.wait(10)
 
     def stop(self) -> None:
+        if self._stopped.is_set():
+            return
         self._stopped.set()
+        self._ring.send(b"x")
         self.join()
+        self._bell.close()
+        self._ring.close()
 
     def run(self) -> None:
         while not self._stopped.is_set():
@@ -94,7 +102,8 @@ class _Listening(threading.Thread):
                     # Something may have been committed while nobody listened.
                     self._committed()
                     while not self._stopped.is_set():
-                        for _ in conn.notifies(timeout=_LOOK, stop_after=1):
+                        select.select([conn, self._bell], [], [])
+                        if list(conn.notifies(timeout=0)):
                             self._committed()
             except (psycopg.Error, StoreError) as error:
                 log.warning("news of other processes are not heard: %s", error)
