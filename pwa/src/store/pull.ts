@@ -15,20 +15,43 @@ interface Page {
   next: number;
   more: boolean;
   epoch: string | undefined;
+  /** The last seq there is; absent from an older server. */
+  top: number | undefined;
 }
 
-/** Pull until there is nothing more. `progress` hears of each answer. */
-export async function pull(progress: (told: Told<unknown>) => void): Promise<void> {
+/** How far a long fetching has come; `of` is null where that cannot be told. */
+export interface Fetching {
+  done: number;
+  of: number | null;
+}
+
+/** A restored log goes on a thousand million seqs further: no count of entries. */
+const NO_COUNT = 10_000_000;
+
+function howFar(from: number, page: Page, done: number): Fetching | null {
+  if (!page.more) return null;
+  const of = page.top === undefined ? null : page.top - from;
+  return { done, of: of === null || of > NO_COUNT || of < done ? null : of };
+}
+
+/** Pull until there is nothing more. `progress` hears of each answer, and how far it is while more is to come. */
+export async function pull(progress: (told: Told<unknown>, fetching?: Fetching | null) => void): Promise<void> {
   const db = await database();
+  let from: number | null = null;
+  let done = 0;
   for (;;) {
     const pulled = ((await db.get("facts", "pulled")) as Pulled | undefined) ?? NOTHING_PULLED;
     const told = await ask(`/api/sync/pull?after=${pulled.cursor}&limit=${PAGE}`, pageShape);
-    progress(told);
     const page = told.answer;
+    from ??= pulled.cursor;
+    done += page.rows.length;
+    progress(told, howFar(from, page, done));
     if (page.next < pulled.cursor || (pulled.epoch !== undefined && page.epoch !== pulled.epoch)) {
       // Another life of the server's log, or one shorter than what this phone has seen: it was restored from a backup. Begin
       // again, and offer everything this phone ever wrote; the server knows what it has.
       await beginAgain(db, pulled, page.epoch);
+      from = null;
+      done = 0;
       continue;
     }
     const news = await take(db, pulled, page);
@@ -106,5 +129,6 @@ function pageShape(json: unknown, text: string): Page | null {
     });
   }
   const epoch = typeof json.epoch === "string" ? json.epoch : undefined;
-  return { rows, next: json.next, more: json.more, epoch };
+  const top = typeof json.top === "number" ? json.top : undefined;
+  return { rows, next: json.next, more: json.more, epoch, top };
 }

@@ -3,16 +3,19 @@
 import { database } from "./database";
 import { dropRecord } from "./leaving";
 import { withLock } from "./locks";
-import { pull } from "./pull";
+import { type Fetching, pull } from "./pull";
 import { push } from "./push";
 import { enrol } from "./signing";
 import { type Told, tellUnsent, WireProblem } from "./wire";
+
+/** Hears of each answer, and of how far a long fetching has come. */
+export type Progress = (told: Told<unknown>, fetching?: Fetching | null) => void;
 
 /**
  * Send and fetch everything there is. Throws WireProblem or Stuck; what was done until then stays done.
  * A queue that cannot be sent still lets the others' entries come in.
  */
-export function round(hello: boolean, progress: (told: Told<unknown>) => void): Promise<void> {
+export function round(hello: boolean, progress: Progress): Promise<void> {
   return withLock("pinchbolt-sync", async () => {
     try {
       await sendAndFetch(hello, progress);
@@ -23,7 +26,7 @@ export function round(hello: boolean, progress: (told: Told<unknown>) => void): 
   });
 }
 
-async function sendAndFetch(hello: boolean, progress: (told: Told<unknown>) => void): Promise<void> {
+async function sendAndFetch(hello: boolean, progress: Progress): Promise<void> {
   await countUnsent();
   let stuck: unknown = null;
   if (hello) await enrol();

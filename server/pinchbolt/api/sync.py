@@ -48,13 +48,18 @@ async def pull(
 ) -> Response[bytes]:
     """Entries after a cursor, their bytes as they were written."""
     workshop: Workshop = request.app.state.workshop
-    return _json(join(await to_thread.run_sync(workshop.log.pull, after, limit, device_of(request).sight())))
+    sight = device_of(request).sight()
+
+    def read() -> bytes:
+        return join(workshop.log.pull(after, limit, sight), workshop.log.top())
+
+    return _json(await to_thread.run_sync(read))
 
 
-def join(page: Page) -> bytes:
-    """A page as JSON: stored bytes between separators."""
+def join(page: Page, top: int) -> bytes:
+    """A page as JSON: stored bytes between separators. `top` is the last seq there is, for a device to say how far it has come."""
     more = b"true" if page.more else b"false"
-    ending = b'],"next":%d,"more":%s,"epoch":"%s"}' % (page.next, more, page.epoch.encode())
+    ending = b'],"next":%d,"more":%s,"epoch":"%s","top":%d}' % (page.next, more, page.epoch.encode(), top)
     return b'{"entries":[' + b",".join([one(held) for held in page.held]) + ending
 
 

@@ -6,11 +6,22 @@ import { words } from "../../words";
 import "./sync-tab.css";
 
 export function SyncTab() {
-  const { unsent, refused, state } = syncState.value;
+  const { unsent, refused, state, fetching } = syncState.value;
   if (identity.value === null) {
     return (
       <a class="sync-tab sync-hatched" href="/pair">
         <span>{words.sync.notPaired}</span>
+      </a>
+    );
+  }
+  if (fetching !== null) {
+    return (
+      <a class="sync-tab sync-fetching" href="/device">
+        <span>{words.sync.fetching(fetching.done)}</span>
+        <progress
+          aria-label={words.sync.fetchingBar}
+          {...(fetching.of === null ? {} : { value: fetching.done, max: fetching.of })}
+        />
       </a>
     );
   }
