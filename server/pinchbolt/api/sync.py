@@ -57,7 +57,7 @@ async def pull(
 
 
 def join(page: Page, top: int) -> bytes:
-    """A page as JSON: stored bytes between separators. `top` is the last seq there is, for a device to say how far it has come."""
+    """A page as JSON: stored bytes between separators. `top` is the last seq given, so that a device can say how far it is."""
     more = b"true" if page.more else b"false"
     ending = b'],"next":%d,"more":%s,"epoch":"%s","top":%d}' % (page.next, more, page.epoch.encode(), top)
     return b'{"entries":[' + b",".join([one(held) for held in page.held]) + ending
