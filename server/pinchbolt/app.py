@@ -14,7 +14,22 @@ from litestar.types import ASGIApp
 
 from pinchbolt.access import privacy
 from pinchbolt.access.people import DAY
-from pinchbolt.api import bikes, calculations, devices, health, live, login, pair, people, photos, problem, schema, sync, web
+from pinchbolt.api import (
+    bikes,
+    calculations,
+    devices,
+    health,
+    live,
+    login,
+    pair,
+    passkeys,
+    people,
+    photos,
+    problem,
+    schema,
+    sync,
+    web,
+)
 from pinchbolt.api.frame import Frame
 from pinchbolt.api.throttle import EachThrottle, Throttle
 from pinchbolt.api.who import admit
@@ -40,6 +55,10 @@ ROUTES = [
     devices.list_devices,
     devices.revoke_device,
     login.login,
+    passkeys.begin_adding,
+    passkeys.add,
+    passkeys.begin_login,
+    passkeys.login,
     bikes.list_bikes,
     bikes.get_bike,
     photos.put_photo,
@@ -96,6 +115,7 @@ def create_app(settings: Settings, web_folder: Path = web.FOLDER) -> ASGIApp:
                     "web": web_folder,
                     "pairing": Throttle(pair.TRIES_A_MINUTE),
                     "logins": Throttle(login.TRIES_A_MINUTE),
+                    "passkeys": Throttle(passkeys.TRIES_A_MINUTE),
                     "pushes": EachThrottle(sync.PUSHES_A_MINUTE),
                     "photos": EachThrottle(photos.PHOTOS_A_MINUTE),
                 }

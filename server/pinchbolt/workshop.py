@@ -10,6 +10,7 @@ import msgspec
 
 from pinchbolt.access import rules
 from pinchbolt.access.keys import Keys
+from pinchbolt.access.passkeys import Passkeys
 from pinchbolt.access.passphrases import Passphrases
 from pinchbolt.access.people import Device, People
 from pinchbolt.entries import Arrival, Author, read_batch, read_entry
@@ -40,6 +41,7 @@ class Workshop:
         self.log: Log = EntryLog(self.database, committed)
         self.people = People(self.database)
         self.passphrases = Passphrases(self.database)
+        self.passkeys = Passkeys(self.database)
         self.keys = Keys(self.database)
         self.photos = Photos(data / PHOTOS)
         self._folds: dict[str, tuple[int, dict[str, Any]]] = {}
@@ -56,6 +58,7 @@ class Workshop:
         self.log.close()
         self.people.close()
         self.passphrases.close()
+        self.passkeys.close()
         self.keys.close()
 
     def add_person(self, id: str, name: str, role: str) -> None:

@@ -7,7 +7,7 @@ from urllib.parse import urlsplit
 
 import pytest
 from click.testing import CliRunner
-from playwright.sync_api import Browser, Page, Request, expect
+from playwright.sync_api import Browser, CDPSession, Page, Request, expect
 
 from pinchbolt.cli import main
 from pinchbolt.workshop import Workshop
@@ -173,6 +173,56 @@ def test_an_owner_comes_in_by_passphrase(browser: Browser, workshop: ServedWorks
         expect(page).to_have_url(workshop.url + "/", timeout=PATIENT)
     finally:
         made.close()
+
+
+def authenticator(page: Page) -> tuple[CDPSession, str]:
+    """Chromium's virtual authenticator (DevTools Protocol, domain WebAuthn), whose person is always there and verified."""
+    session = page.context.new_cdp_session(page)
+    session.send("WebAuthn.enable")
+    options = {
+        "protocol": "ctap2",
+        "transport": "internal",
+        "hasResidentKey": True,
+        "hasUserVerification": True,
+        "isUserVerified": True,
+        "automaticPresenceSimulation": True,
+    }
+    made = session.send("WebAuthn.addVirtualAuthenticator", {"options": options})
+    return session, str(made["authenticatorId"])
+
+
+def test_an_owner_comes_in_by_passkey(browser: Browser, workshop: ServedWorkshop) -> None:
+    # A passkey is bound to a name; figures have none.
+    url = workshop.url.replace("127.0.0.1", "localhost")
+    first, second = context(browser), context(browser)
+    try:
+        page = first.new_page()
+        keys, id = authenticator(page)
+        page.goto(f"{url}/pair#{workshop.code}")
+        page.get_by_label("This phone is called").fill("the owner's phone")
+        page.get_by_role("button", name="Pair", exact=True).click()
+        expect(page).to_have_url(url + "/", timeout=PATIENT)
+        page.goto(url + "/device")
+        page.get_by_role("button", name="Make a passkey").click(timeout=PATIENT)
+        expect(page.get_by_text("The passkey is kept")).to_be_visible(timeout=PATIENT)
+        (credential,) = keys.send("WebAuthn.getCredentials", {"authenticatorId": id})["credentials"]
+
+        page = second.new_page()
+        keys, id = authenticator(page)
+        page.goto(url + "/pair")
+        page.get_by_label("This phone is called").fill("a new laptop")
+        keys.send("WebAuthn.setUserVerified", {"authenticatorId": id, "isUserVerified": False})
+        keys.send("WebAuthn.addCredential", {"authenticatorId": id, "credential": credential})
+        page.get_by_role("button", name="I am the owner and have a passkey").click()
+        expect(page.get_by_role("alert")).to_contain_text("No passkey was given", timeout=PATIENT)
+        keys.send("WebAuthn.setUserVerified", {"authenticatorId": id, "isUserVerified": True})
+        page.get_by_role("button", name="I am the owner and have a passkey").click()
+        expect(page).to_have_url(url + "/", timeout=PATIENT)
+        me = tell(page, "fetch('/api/me').then((answer) => answer.json())")
+        assert (me["person"]["role"], me["device"]["name"]) == ("owner", "a new laptop")
+    finally:
+        first.close()
+        second.close()
 
 
 def test_nothing_is_ever_asked_of_a_third_party(browser: Browser, season: ServedWorkshop) -> None:

@@ -36,7 +36,7 @@ export function login(person: string, passphrase: string, name: string): Promise
   return enter("/api/login", { person: person.trim(), passphrase }, name);
 }
 
-async function enter(path: string, proof: Record<string, string>, name: string): Promise<Identity> {
+export async function enter(path: string, proof: Record<string, unknown>, name: string): Promise<Identity> {
   const device = await deviceId();
   try {
     const { answer } = await ask(path, meShape, JSON.stringify({ ...proof, device, name: name.trim() }));

@@ -46,6 +46,7 @@ def _forget(conn: Connection, person: str) -> None:
     )
     conn.execute("DELETE FROM codes WHERE person = ?", (person,))
     conn.execute("DELETE FROM passphrases WHERE person = ?", (person,))
+    conn.execute("DELETE FROM passkeys WHERE person = ?", (person,))
 
 
 def stale(database: Database, days: int, now: float | None = None) -> list[str]:

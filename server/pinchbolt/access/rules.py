@@ -24,7 +24,7 @@ _EVERYBODY = frozenset({"push", "pull", "read-bikes", "read-people", "read-live"
 
 # What each role asks of the server, by the name of the act.
 ACTS: dict[str, frozenset[str]] = {
-    "owner": _EVERYBODY | {"add-person", "invite", "read-devices", "revoke"},
+    "owner": _EVERYBODY | {"add-person", "invite", "read-devices", "revoke", "add-passkey"},
     "mechanic": _EVERYBODY | {"add-person", "invite", "read-devices", "revoke"},
     "checker": _EVERYBODY,
     "rider": _EVERYBODY,

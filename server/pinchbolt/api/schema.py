@@ -12,6 +12,7 @@ from pinchbolt.api import PROTOCOL, PROTOCOL_HEADER
 from pinchbolt.api.calculations import MOST_BODY
 from pinchbolt.api.login import Login
 from pinchbolt.api.pair import Pairing
+from pinchbolt.api.passkeys import Made, Shown
 from pinchbolt.api.people import Invitation, Invited, NewPerson
 from pinchbolt.api.sync import MOST_PULLED, USUAL_PULLED
 from pinchbolt.api.who import COOKIE, PUBLIC
@@ -220,9 +221,15 @@ def _people() -> Schema:
     login = _operation(
         "Let an owner's machine in by passphrase", me, open_to_all=True, body={"$ref": "#/components/schemas/Login"}
     )
+    credential: Schema = {"$ref": "#/components/schemas/Made"}
+    shown: Schema = {"$ref": "#/components/schemas/Shown"}
     return {
         "/api/devices": {"get": _operation("The devices, when last seen and what waits on them", listed)},
         "/api/devices/{id}/revoke": {"post": _changing(shut_out)},
+        "/api/passkeys": {"post": _changing(_operation("Keep an owner's passkey", None, body=credential))},
+        "/api/passkeys/begin": {"post": _changing(_operation("Begin to make a passkey", {"type": "object"}))},
+        "/api/login/passkey/begin": {"post": _changing(_operation("Begin to show a passkey", {"type": "object"}, True))},
+        "/api/login/passkey": {"post": _changing(_operation("Let an owner's machine in by passkey", me, True, shown))},
         "/api/login": {"post": _changing(login)},
         "/api/people": {"get": _operation("The people of the workshop", people), "post": _changing(add)},
         "/api/people/{id}/invite": {"post": _changing(invite)},
@@ -287,6 +294,8 @@ def _components() -> Schema:
             Invitation,
             Listed,
             Login,
+            Made,
+            Shown,
             *BODIES.values(),
             DescribeEvent,
         ],

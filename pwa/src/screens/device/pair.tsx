@@ -4,11 +4,13 @@ import { useEffect, useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import { TextField } from "../../controls/text-field";
 import { login, PairingProblem, pair } from "../../store/pairing";
+import { canPasskey, loginByPasskey, NoPasskey } from "../../store/passkeys";
 import { identity } from "../../store/record";
+import { WireProblem } from "../../store/wire";
 import { words } from "../../words";
 import { Page } from "../shell/page";
 import { told } from "../writing";
-import { byPassphrase } from "./team-words";
+import { byPassphrase, passkey } from "./team-words";
 
 export function Pair() {
   const { route } = useLocation();
@@ -31,16 +33,22 @@ export function Pair() {
     addEventListener("hashchange", take);
     return () => removeEventListener("hashchange", take);
   }, []);
-  const enter = async () => {
+  const enter = async (byKey = false) => {
     setBusy(true);
     setProblem(null);
     try {
-      const who = owner === null ? await pair(code, name) : await login(owner.person, owner.passphrase, name);
+      const who = byKey
+        ? await loginByPasskey(name)
+        : owner === null
+          ? await pair(code, name)
+          : await login(owner.person, owner.passphrase, name);
       told.value = { text: words.pair.welcome(who.person.name, who.workshop), entries: [] };
       route("/", true);
     } catch (error) {
-      if (!(error instanceof PairingProblem)) throw error;
-      setProblem(error.message);
+      if (error instanceof NoPasskey) setProblem(passkey.none);
+      else if (error instanceof PairingProblem) setProblem(error.message);
+      else if (error instanceof WireProblem) setProblem(error.said);
+      else throw error;
     } finally {
       setBusy(false);
     }
@@ -85,6 +93,11 @@ export function Pair() {
         >
           {words.pair.button}
         </button>
+        {linked || owner !== null || !canPasskey() ? null : (
+          <button type="button" class="button" disabled={busy || name.trim() === ""} onClick={() => void enter(true)}>
+            {passkey.offer}
+          </button>
+        )}
         {linked || owner !== null ? null : (
           <button type="button" class="button" onClick={() => setOwner({ person: "", passphrase: "" })}>
             {byPassphrase.offer}

@@ -48,6 +48,15 @@ export const byPassphrase = {
   passphrase: "Passphrase",
 };
 
+export const passkey = {
+  title: "Passkey",
+  help: "Lets you, the owner, in on a new machine without a code: by finger, face or PIN, as your device asks. Nothing secret is kept on the server.",
+  make: "Make a passkey",
+  made: "The passkey is kept. On a new machine, choose it on the pairing sheet.",
+  none: "No passkey was given. Nothing has changed.",
+  offer: "I am the owner and have a passkey",
+};
+
 export const LETS_IN: Record<Role, Role[]> = {
   owner: ["rider", "checker", "mechanic", "owner"],
   mechanic: ["rider", "checker"],

@@ -2,6 +2,7 @@
 
 import { useEffect, useState } from "preact/hooks";
 import { refreshIdentity } from "../../store/pairing";
+import { addPasskey, canPasskey, NoPasskey } from "../../store/passkeys";
 import { identity, people } from "../../store/record";
 import { listDevices, revoke, type TeamDevice } from "../../store/team";
 import type { Person } from "../../store/types";
@@ -11,7 +12,7 @@ import { useEvents } from "../lineup/loading";
 import { whenOf } from "../when";
 import { Inviting } from "./inviting";
 import "./team.css";
-import { LETS_IN, team } from "./team-words";
+import { LETS_IN, passkey, team } from "./team-words";
 
 export function Team() {
   const [devices, setDevices] = useState<TeamDevice[] | null>(null);
@@ -83,6 +84,7 @@ export function Team() {
       ) : (
         <Inviting person={letting === "somebody" ? null : letting} roles={may} over={over} />
       )}
+      {who.person.role === "owner" && canPasskey() ? <OwnPasskey /> : null}
     </section>
   );
 }
@@ -92,6 +94,31 @@ interface PhoneProps {
   own: boolean;
   eventName: (id: string) => string;
   shutOut: () => Promise<void>;
+}
+
+/** For the owner: a passkey of their own, beside codes and the passphrase. */
+function OwnPasskey() {
+  const [said, setSaid] = useState("");
+  const make = async () => {
+    try {
+      await addPasskey();
+      setSaid(passkey.made);
+    } catch (error) {
+      if (error instanceof NoPasskey) setSaid(passkey.none);
+      else if (error instanceof WireProblem) setSaid(error.said);
+      else throw error;
+    }
+  };
+  return (
+    <>
+      <h3>{passkey.title}</h3>
+      <p class="quiet">{passkey.help}</p>
+      <button type="button" class="button" onClick={() => void make()}>
+        {passkey.make}
+      </button>
+      <p role="status">{said}</p>
+    </>
+  );
 }
 
 function Phone({ device, own, eventName, shutOut }: PhoneProps) {

@@ -139,7 +139,7 @@ class PostgresConnection:
         with self.alone():
             yield
         # Writes the few rows of these tables into new files, without what is erased.
-        for table in ("people", "devices", "codes", "passphrases"):
+        for table in ("people", "devices", "codes", "passphrases", "passkeys"):
             self.execute("VACUUM FULL " + table)
 
     def others_wrote(self) -> bool:
