@@ -89,7 +89,8 @@ function PassArea({ area, open, onPass }: { area: string; open: CheckItem[]; onP
         onPass(open);
       }}
     >
-      {words.check.passArea(open.length, spaced(area))}
+      {words.check.passArea(open.length)}
+      <span class="unseen">, {spaced(area)}</span>
     </button>
   );
 }

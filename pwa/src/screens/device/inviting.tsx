@@ -1,6 +1,6 @@
 /** Letting somebody in: who, as what, for which bikes, for how long; then the code to scan. */
 
-import { useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { Choice } from "../../controls/choice";
 import { TextField } from "../../controls/text-field";
 import { record } from "../../store/record";
@@ -35,6 +35,9 @@ export function Inviting({ person, roles, over }: Props) {
   const [known, setKnown] = useState<Person | null>(person);
   const [busy, setBusy] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);
+  const form = useRef<HTMLFormElement>(null);
+  // It may have been asked for far down the list.
+  useEffect(() => form.current?.scrollIntoView({ block: "start" }), []);
   const make = async () => {
     setBusy(true);
     setProblem(null);
@@ -58,6 +61,7 @@ export function Inviting({ person, roles, over }: Props) {
   if (made !== null) return <Code made={made} who={known?.name ?? name} over={over} />;
   return (
     <form
+      ref={form}
       class="form"
       onSubmit={(event) => {
         event.preventDefault();

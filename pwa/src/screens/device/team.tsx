@@ -54,6 +54,13 @@ export function Team() {
       <h2>{team.title}</h2>
       {problem === null ? null : <p>{problem}</p>}
       <p role="status">{said}</p>
+      {letting === null ? (
+        <button type="button" class="button" onClick={() => setLetting("somebody")}>
+          {team.letIn}
+        </button>
+      ) : (
+        <Inviting person={letting === "somebody" ? null : letting} roles={may} over={over} />
+      )}
       <ul class="ruled">
         {people.value.map((person) => (
           <li key={person.id} class="teammate">
@@ -77,13 +84,6 @@ export function Team() {
           </li>
         ))}
       </ul>
-      {letting === null ? (
-        <button type="button" class="button" onClick={() => setLetting("somebody")}>
-          {team.letIn}
-        </button>
-      ) : (
-        <Inviting person={letting === "somebody" ? null : letting} roles={may} over={over} />
-      )}
       {who.person.role === "owner" && canPasskey() ? <OwnPasskey /> : null}
     </section>
   );
