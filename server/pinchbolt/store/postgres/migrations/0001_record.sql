@@ -109,15 +109,6 @@ CREATE TABLE codes (
   event text COLLATE "C"
 );
 CREATE TABLE passphrases (person uuid PRIMARY KEY REFERENCES people (id), hash text NOT NULL, set_at bigint NOT NULL);
--- An owner's passkeys: public keys only. A challenge is good once, for minutes.
-CREATE TABLE passkeys (
-  credential text COLLATE "C" PRIMARY KEY,
-  person uuid NOT NULL REFERENCES people (id),
-  key text NOT NULL,
-  uses bigint NOT NULL,
-  added_at bigint NOT NULL
-);
-CREATE TABLE challenges (challenge text PRIMARY KEY, expires_at bigint NOT NULL);
 
 -- A device's public key for signing, and up to which n its entries were held when the key was made known.
 CREATE TABLE keys (
