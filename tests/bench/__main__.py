@@ -1,7 +1,8 @@
 """`make bench`: every figure a ratio to a baseline measured in the same run."""
 
-from tests.bench import bench_app, bench_fleet, bench_log
+from tests.bench import bench_app, bench_crowd, bench_fleet, bench_log
 
 bench_log.main()
+bench_crowd.main()
 bench_app.main()
 bench_fleet.main()

@@ -38,7 +38,7 @@ def emptied(postgres: Callable[[], str]) -> Callable[[], str]:
 
     def empty() -> str:
         with psycopg.connect(url, autocommit=True) as conn:
-            for name in ("numbers", "subjects", "photos", *(table.name for table in reversed(TABLES))):
+            for name in ("numbers", "subjects", "photos", "challenges", *(table.name for table in reversed(TABLES))):
                 conn.execute(f"DELETE FROM {name}".encode())
             conn.execute("UPDATE lives SET seq = 0")
         return url

@@ -216,6 +216,7 @@ def test_a_phone_is_let_in_known_and_shut_out(house: Workshop):
 def test_a_person_is_taken_out_whole_and_forgotten(house: Workshop):
     house.people.add_device(hands.IMRE_PHONE, "Quillfeather's phone", IMRE)
     house.push(BENCH, batch(BENCH, [describe(hands.bench(), FERN, "Fern", IMRE)]))
+    assert house.log.sees(Sight(IMRE), FERN)
     told = privacy.everything_of(house.database, IMRE)
     assert told["person"]["name"] == "Imre Quillfeather"
     assert [e["entry"]["subject"] for e in told["entries"]] == [FERN]
@@ -244,7 +245,8 @@ def test_every_column_is_carried_over(postgres: NewDatabase, tmp_path: Path):
     tables = {
         name for (name,) in conn.execute("SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite%'")
     }
-    assert tables == {table.name for table in TABLES} | {"lives"}
+    # A life begins anew in a copy, and a challenge is good for minutes.
+    assert tables == {table.name for table in TABLES} | {"lives", "challenges"}
     for table in TABLES:
         here = {row[1] for row in conn.execute(f"PRAGMA table_info({table.name})")}
         assert here == columns(url, table.name) == set(table.columns.split(", ")) | ({"number"} & here)

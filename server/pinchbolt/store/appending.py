@@ -50,6 +50,8 @@ class Appending:
         # n -> (hash, seq) around the push that is looked at entry by entry; None where nothing is held.
         self._near: dict[int, tuple[str, int | None] | None] = {}
         self._epoch = ""
+        # The push that is to be looked at entry by entry.
+        self._by_entry: Push | None = None
         # The highest seq given; nothing is known of it at first.
         self._given: int | None = None
 
@@ -86,9 +88,15 @@ class Appending:
     def _continue(self, push: Push) -> Pushed | None:
         """The ordinary push, or None when it is not one (and nothing was written)."""
         device, arrivals = push.device, push.arrivals
-        whole = self._whole.get(device)
-        if whole is None or not arrivals:
+        if not arrivals or push is self._by_entry:
             return None
+        whole = self._whole.get(device)
+        if whole is None:
+            # Not remembered: one look at the device rather than one at each entry.
+            self._remember(receipt(self._conn, device))
+            whole = self._whole.get(device)
+            if whole is None:
+                return None
         top, head = whole
         if push.sight.audience is not None and not self._all_seen(push):
             return None
@@ -106,7 +114,8 @@ class Appending:
         try:
             self._conn.append(rows)
         except Taken:
-            # An id that is taken. Undone and done again with nothing remembered, it is found out entry by entry which.
+            # An id that is taken. Undone and done again, it is found out entry by entry which.
+            self._by_entry = push
             raise Again from None
         self._given = seq
         self._set_top(device, top)

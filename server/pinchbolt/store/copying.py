@@ -54,7 +54,6 @@ TABLES = (
     Table("codes", "hash, person, expires_at, until, event", "hash"),
     Table("passphrases", "person, hash, set_at", "person"),
     Table("passkeys", "credential, person, key, uses, added_at", "credential"),
-    Table("passkeys", "credential, person, key, uses, added_at", "credential"),
     Table("keys", "device, kid, x, y, enrolled_at, after_n", "device, kid"),
     Table("heads", "device, n, kid, hash, signature, received_at", "device, n, kid"),
 )
