@@ -1,12 +1,47 @@
 """The command line."""
 
+from importlib import import_module
+
 import click
 
 from pinchbolt import __version__
-from pinchbolt.commands import backups, calc, copy, due, people, privacy, records, serve
+
+COMMANDS = {
+    "serve": "serve",
+    "demo": "serve",
+    "pair": "people",
+    "devices": "people",
+    "revoke": "people",
+    "passphrase": "privacy",
+    "forget": "privacy",
+    "export-person": "privacy",
+    "calc": "calc",
+    "due": "due",
+    "export": "records",
+    "import": "records",
+    "verify": "records",
+    "backup": "backups",
+    "restore": "backups",
+    "copy": "copy",
+}
+"""Each command and the file of `commands/` it stands in."""
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 110})
+class Commands(click.Group):
+    """The commands, each loaded when it is called: a calculation does not wait for the server's libraries."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return sorted(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        file = COMMANDS.get(cmd_name)
+        if file is None:
+            return None
+        found = vars(import_module(f"pinchbolt.commands.{file}")).values()
+        return next(one for one in found if isinstance(one, click.Command) and one.name == cmd_name)
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 110})
 @click.version_option(__version__, prog_name="pinchbolt")
 def main() -> None:
     """Pinchbolt: the record and the calculator of a bicycle builder's bench.
@@ -21,26 +56,6 @@ def main() -> None:
     Settings come from options, else from PINCHBOLT_ variables. Exit codes: 0 done, 1 found something wrong, 2 wrongly called.
     """
 
-
-for command in (
-    serve.serve,
-    serve.demo,
-    people.pair,
-    people.devices,
-    people.revoke,
-    privacy.passphrase,
-    privacy.forget,
-    privacy.export_person,
-    calc.calc,
-    due.due,
-    records.export,
-    records.import_,
-    records.verify,
-    backups.backup,
-    backups.restore,
-    copy.copy,
-):
-    main.add_command(command)
 
 if __name__ == "__main__":
     main()
