@@ -8,9 +8,9 @@ from queue import Empty, SimpleQueue
 from pinchbolt.store.database import Connection, Database
 from pinchbolt.store.log import Closed
 
-MOST_IDLE = 8
+MOST_IDLE = 4
 # So many are open at once at most: an engine in processes of its own counts every one.
-MOST_OPEN = 24
+MOST_OPEN = 12
 
 
 class Pool:
