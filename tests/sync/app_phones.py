@@ -228,4 +228,3 @@ class Wire:
 
 def _no_network(asks: dict[str, str]) -> Answer | None:
     raise AssertionError(f"the store asks for {asks['path']} while it should only look at what it keeps")
-

@@ -149,7 +149,7 @@ class SyncMachine(RuleBasedStateMachine):
 
     @rule(who=st.sampled_from(EVERY))
     def a_phone_is_shut_out_or_let_in(self, who: int) -> None:
-        """A phone that was shut out drops what it fetched and what it sent: no backup older than that can be made good by it."""
+        """A phone that was shut out drops what it fetched and what it sent: it cannot make an older backup good."""
         self.house.shut_out ^= {self.phones[who].hand.device}
         self.saved = None
 

@@ -22,7 +22,6 @@ from pinchbolt.store.sqlite.restoring import restore
 from pinchbolt.workshop import DATABASE, Workshop
 from pinchbolt.writer import Writer, batch
 
-
 # The fates of a request whose answer is heard as it was given.
 HEARD = ("good", "twice")
 

@@ -1,4 +1,4 @@
-"""Nothing is lost by the app's own queue either: its TypeScript in a real browser, driven by the schedules of the state machine."""
+"""Nothing is lost by the app's own queue either: its TypeScript in a real browser, under the machine's schedules."""
 
 import os
 

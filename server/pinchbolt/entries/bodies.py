@@ -279,7 +279,6 @@ class PlanDefine(Body):
     reason: Words | None = None
 
 
-
 class ToolDefine(Body):
     tool: Name
     most: NotNegative
