@@ -1,6 +1,8 @@
-/** Every word the app says, in one place. English now; another language is another object of this shape. */
+/** Every word that every screen may say, in English; languages/ has the others. */
 
-export const words = {
+import { named, spoken } from "./languages/spoken";
+
+export const english = {
   programName: "Pinchbolt",
   skip: "To the work",
   wayHere: "Where you are",
@@ -166,7 +168,7 @@ export const words = {
     said: "Fault recorded",
   },
 
-  kinds: {
+  kinds: named({
     describe: "Described",
     "part-fit": "Fitted",
     "part-remove": "Removed",
@@ -195,7 +197,7 @@ export const words = {
     "tool-define": "Torque tool",
     "swap-idea": "Swap in mind",
     "interface-define": "Interface defined",
-  } as Record<string, string>,
+  }),
 
   log: {
     show: "Show",
@@ -486,7 +488,7 @@ export const words = {
     moreRows: (count: number) => `and ${count} more`,
   },
 
-  families: {
+  families: named({
     position: "Position",
     frame: "Frame",
     steerer: "Steerer",
@@ -498,7 +500,7 @@ export const words = {
     wear: "Wear",
     tyres: "Tyres",
     brakes: "Brakes",
-  } as Record<string, string>,
+  }),
 
   device: {
     whose: "Whose this is",
@@ -551,7 +553,7 @@ export const words = {
   themes: { auto: "As the phone", sheet: "Sheet", night: "Night", sunlight: "Sunlight" },
   roles: { owner: "owner", mechanic: "mechanic", checker: "checker", rider: "rider" },
 
-  quantities: {
+  quantities: named({
     mm: "Length",
     m: "Height",
     km: "Distance",
@@ -566,7 +568,7 @@ export const words = {
     bar: "Pressure",
     "°C": "Temperature",
     "°": "Angle",
-  } as Record<string, string>,
+  }),
 
   pair: {
     title: "Pair this phone",
@@ -599,3 +601,7 @@ export const words = {
     steererOpen: (sum: string) => `Steerer in section: ${sum} by the sum of parts, not yet agreed by a second route.`,
   },
 };
+
+export type AppWords = typeof english;
+
+export const words: AppWords = spoken("app", english);

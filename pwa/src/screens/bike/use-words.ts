@@ -1,8 +1,10 @@
 /** Every word about a bike in use: adjusting, baselines, rides, wear, what is due. */
 
+import { spoken } from "../../languages/spoken";
+
 const of = (count: number, one: string, many: string) => (count === 1 ? `1 ${one}` : `${count} ${many}`);
 
-export const w = {
+export const english = {
   log: {
     search: "Find in the log",
     riding: "The riding, without the build",
@@ -181,3 +183,7 @@ export const w = {
     forBike: "For this bike only",
   },
 };
+
+export type UseWords = typeof english;
+
+export const w: UseWords = spoken("use", english);
