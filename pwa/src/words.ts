@@ -1,5 +1,6 @@
 /** Every word that every screen may say, in English; languages/ has the others. */
 
+import { locale } from "./languages/chosen";
 import { named, spoken } from "./languages/spoken";
 
 export const english = {
@@ -32,7 +33,7 @@ export const english = {
   notANumber: "Not a number. Figures with one decimal mark, such as 12.5 or 12,5.",
   numbersApart: "Several numbers, a space between them.",
   tooLong: (many: number, most: number) =>
-    `${many.toLocaleString()} characters: at most ${most.toLocaleString()} are kept. Shorten it by ${(many - most).toLocaleString()}, or it is not recorded.`,
+    `${many.toLocaleString(locale)} characters: at most ${most.toLocaleString(locale)} are kept. Shorten it by ${(many - most).toLocaleString(locale)}, or it is not recorded.`,
   addRow: "One more row",
   takeAway: "Take away",
   caution: "Caution",
@@ -48,7 +49,7 @@ export const english = {
   somebody: "somebody else",
   wanted: (wanted: string) => `Wanted: ${wanted}.`,
 
-  km: (km: number) => `${Math.round(km).toLocaleString()} km`,
+  km: (km: number) => `${Math.round(km).toLocaleString(locale)} km`,
   cells: { rider: "Rider", use: "For", run: "Run", weighs: "Weighs" },
 
   places: { bikes: "Bikes", lineup: "Line-up", bench: "Bench", due: "Due", device: "Device" },
@@ -508,6 +509,8 @@ export const english = {
     deviceName: "Called",
     workshop: "Workshop",
     theme: "Sheet",
+    language: "Language",
+    languageHelp: "The record itself stays in English, so that every phone of the workshop reads the same.",
     units: "Units",
     unitsHelp: "How numbers are shown and typed here. What is recorded stays the same.",
     keeping: "Kept on this phone",

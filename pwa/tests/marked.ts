@@ -9,6 +9,7 @@ import type { Catalogue } from "../src/languages/spoken";
 import { english as use } from "../src/screens/bike/use-words";
 import { english as build } from "../src/screens/build/words";
 import { english as team } from "../src/screens/device/team-words";
+import { english as problems } from "../src/store/words";
 import { english as app } from "../src/words";
 
 const PLAIN = "abcdefghijklmnopqrstuvwxyz";
@@ -41,6 +42,6 @@ function marked<Value>(value: Value): Value {
 }
 
 export const catalogue: Catalogue = {
-  files: marked({ app, build, use, team, drawing }),
+  files: marked({ app, build, use, team, drawing, problems }),
   kernel: Object.fromEntries((sentences as string[]).map((one) => [one, mark(one)])),
 };

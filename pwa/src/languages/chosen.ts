@@ -46,6 +46,11 @@ export const locale: string = wished.find((tag) => tag.slice(0, 2).toLowerCase()
 
 export const decimalMark = (1.5).toLocaleString(locale).includes(",") ? "," : ".";
 
+/** A text within a sentence: small, where the language has small nouns. */
+export function small(text: string): string {
+  return language === "de" ? text : text.toLocaleLowerCase(locale);
+}
+
 /** Keep the choice and start anew with it. */
 export function chooseLanguage(code: string): void {
   try {

@@ -7,11 +7,19 @@ import type { DrawingWords } from "../drawing/words";
 import type { UseWords } from "../screens/bike/use-words";
 import type { BuildWords } from "../screens/build/words";
 import type { TeamWords } from "../screens/device/team-words";
+import type { ProblemWords } from "../store/words";
 import type { AppWords } from "../words";
 
 /** One language: its words by file, and what the kernel says. */
 export interface Catalogue {
-  files: { app: AppWords; build: BuildWords; use: UseWords; team: TeamWords; drawing: DrawingWords };
+  files: {
+    app: AppWords;
+    build: BuildWords;
+    use: UseWords;
+    team: TeamWords;
+    drawing: DrawingWords;
+    problems: ProblemWords;
+  };
   /** The kernel's sentences: English template to this language's. */
   kernel: Record<string, string>;
 }

@@ -7,6 +7,7 @@ import { Finding } from "../../controls/finding";
 import { QuantityField } from "../../controls/quantity-field";
 import { figureFor } from "../../drawing/catalogue";
 import type { Calculation } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { keep } from "../../store/drafts";
 import { identity } from "../../store/record";
 import { words } from "../../words";
@@ -66,7 +67,7 @@ function Worked({ calculation }: { calculation: Calculation }) {
   const at = (name: string) => findings.filter((one) => one.field.split(/[.[]/)[0] === name);
   const elsewhere = findings.filter((one) => !names.has(one.field.split(/[.[]/)[0] ?? ""));
   const byField = Object.fromEntries(
-    problems.filter((one) => one.given !== "nothing").map((one) => [one.field, words.wanted(one.wanted)]),
+    problems.filter((one) => one.given !== "nothing").map((one) => [one.field, words.wanted(said(one.wanted))]),
   );
   return (
     <Page

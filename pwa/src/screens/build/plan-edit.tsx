@@ -8,6 +8,7 @@ import { TextField } from "../../controls/text-field";
 import type { PlanStep } from "../../kernel/build-types";
 import { kernel } from "../../kernel/client";
 import type { ShopState } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { words } from "../../words";
 import { useBikeId } from "../bike/frame";
 import { useWriting } from "../writing";
@@ -61,25 +62,25 @@ function Editor({ shop }: { shop: ShopState }) {
         {steps.map((step, at) => (
           <li key={step.step} class="plan-edit-step">
             <div>
-              <strong>{step.title}</strong>
+              <strong>{said(step.title)}</strong>
               {step.after.length > 0 ? (
                 <p class="quiet">
-                  {w.plan.after(step.after.map((one) => steps.find((other) => other.step === one)?.title ?? one))}
+                  {w.plan.after(step.after.map((one) => steps.find((other) => other.step === one)?.title ?? one).map(said))}
                 </p>
               ) : null}
             </div>
             <div class="plan-edit-acts">
               <button type="button" class="button small" disabled={at === 0} onClick={() => move(at, -1)}>
                 {w.plan.up}
-                <span class="unseen"> {step.title}</span>
+                <span class="unseen"> {said(step.title)}</span>
               </button>
               <button type="button" class="button small" onClick={() => setOrdering(step.step)}>
                 {w.plan.order}
-                <span class="unseen"> {step.title}</span>
+                <span class="unseen"> {said(step.title)}</span>
               </button>
               <button type="button" class="button small" onClick={() => drop(step)}>
                 {w.plan.leaveOut}
-                <span class="unseen"> {step.title}</span>
+                <span class="unseen"> {said(step.title)}</span>
               </button>
             </div>
           </li>
@@ -101,7 +102,7 @@ function Editor({ shop }: { shop: ShopState }) {
                   ])
                 }
               >
-                + {step.title}
+                + {said(step.title)}
               </button>
             ))}
           </div>
@@ -158,7 +159,10 @@ function Editor({ shop }: { shop: ShopState }) {
 
 /** The titles round the ring in the order of work, the first said again at its end. */
 function ringOf(circular: string[], steps: PlanStep[]): string[] {
-  const titles = circular.map((one) => steps.find((step) => step.step === one)?.title ?? one).reverse();
+  const titles = circular
+    .map((one) => steps.find((step) => step.step === one)?.title ?? one)
+    .map(said)
+    .reverse();
   return [...titles, titles[0] ?? ""];
 }
 
@@ -176,7 +180,7 @@ function Before({ step, steps, onClose, onDone }: BeforeProps) {
   const circular = useAsked(async () => (await kernel.planSteps(tried)).circular, steps, after.join());
   const ring = circular ?? [];
   return (
-    <Sheet title={w.plan.orderOf(step.title)} onClose={onClose}>
+    <Sheet title={w.plan.orderOf(said(step.title))} onClose={onClose}>
       <p class="quiet">{w.plan.orderHelp}</p>
       <ul class="ruled">
         {steps
@@ -191,7 +195,7 @@ function Before({ step, steps, onClose, onDone }: BeforeProps) {
                     setAfter(event.currentTarget.checked ? [...after, one.step] : after.filter((other) => other !== one.step))
                   }
                 />
-                <span>{one.title}</span>
+                <span>{said(one.title)}</span>
               </label>
             </li>
           ))}
@@ -221,7 +225,10 @@ function OwnStep({ steps, onClose, onDone }: { steps: PlanStep[]; onClose: () =>
       <TextField label={w.plan.stepTitle} value={title} onChange={setTitle} />
       <Choice
         label={w.plan.comesAfter}
-        options={[{ value: "", label: w.ownKinds.nothing }, ...steps.map((step) => ({ value: step.step, label: step.title }))]}
+        options={[
+          { value: "", label: w.ownKinds.nothing },
+          ...steps.map((step) => ({ value: step.step, label: said(step.title) })),
+        ]}
         value={after}
         onChange={setAfter}
         optional
