@@ -67,7 +67,6 @@ WORDS: dict[str, set[int | str]] = {
     "_shimmed": {0},
     "item": {1},
     "_joint": {0, 3},
-    "choice": {2, "choices"},
     "_evenness": {1},
     "_gap": {1},
     "_interval": {1, "source", "why"},
@@ -123,6 +122,7 @@ class _Reader:
     def __init__(self, tree: ast.Module) -> None:
         # In the order of the file.
         self.found: dict[str, None] = {}
+        self.named = _constants(tree)
         self._block(tree.body)
 
     def _block(self, body: list[ast.stmt]) -> None:
@@ -231,11 +231,14 @@ class _Reader:
         for one in ast.walk(node):
             if isinstance(one, ast.Constant) and isinstance(one.value, str) and re.fullmatch(r"[a-z]{4,}", one.value):
                 self.found[one.value] = None
+                if one.value.endswith("s"):
+                    self.found[one.value[:-1]] = None  # one of them
 
     def _ids(self, node: ast.expr) -> None:
         for one in ast.walk(node):
-            if isinstance(one, ast.Constant) and isinstance(one.value, str):
-                name = one.value.rpartition(":")[2].replace("_", " ").replace("-", " ").strip()
+            text = self.named.get(one.id) if isinstance(one, ast.Name) else one.value if isinstance(one, ast.Constant) else None
+            if isinstance(text, str):
+                name = text.rpartition(":")[2].replace("_", " ").replace("-", " ").strip()
                 if re.search(r"[a-z]{2}", name):
                     self.found[name] = None
 
@@ -245,13 +248,30 @@ class _Reader:
             self.found[template] = None
 
 
+def _constants(tree: ast.Module) -> dict[str, str]:
+    """The file's names for texts: `ROAD = "racing"`, `(A, B) = ("a", "b")`, `A, B = "a", "b"`."""
+    found: dict[str, str] = {}
+    for node in tree.body:
+        if isinstance(node, ast.Assign):
+            target, value = node.targets[0], node.value
+            pairs = (
+                zip(target.elts, value.elts, strict=True)
+                if isinstance(target, ast.Tuple) and isinstance(value, ast.Tuple)
+                else [(target, value)]
+            )
+            for name, text in pairs:
+                if isinstance(name, ast.Name) and isinstance(text, ast.Constant) and isinstance(text.value, str):
+                    found[name.id] = text.value
+    return found
+
+
 def tidy(sentence: str) -> str | None:
     """The template of a sentence with holes; None when it says nothing that could be said otherwise."""
     text = re.sub(f"{HOLE}+", HOLE, sentence).strip()
     # A sentence that stands after another one is a sentence of its own.
     text = re.sub(rf"^{HOLE}\.? +(?=[A-Z])", "", text)
     words = [w for w in re.split(rf"[\s{HOLE}(),.;:×−+–/]+", text) if LETTER.search(w) and w not in UNITS]
-    if not words or (" " not in text and NO_WORD.search(text)) or "{" in text or " − mean" in text or ID_WITH_KIND.search(text):
+    if not words or (" " not in text and NO_WORD.search(text)) or " − mean" in text or ID_WITH_KIND.search(text):
         return None
     parts = text.split(HOLE)
     return parts[0] + "".join(f"{{{i}}}{part}" for i, part in enumerate(parts[1:]))
