@@ -80,6 +80,9 @@ WORDS: dict[str, set[int | str]] = {
 # Names whose values are said, though they may be single small words.
 SAID_AS_IS = {"noun", "way", "side", "word", "words", "told", "text", "given", "given_in", "lower", "where", "WORDS", "found"}
 
+# Functions whose tables hold what is said.
+SAYING = {"_said"}
+
 # Units that are words.
 UNIT_ARGUMENTS: dict[str, set[int | str]] = {
     "number": {1, "unit"},
@@ -93,6 +96,7 @@ UNIT_ARGUMENTS: dict[str, set[int | str]] = {
 # Ids a person reads as words: `wheel-front` is shown as `wheel front`.
 ID_ARGUMENTS: dict[str, set[int | str]] = {
     "_joint": {0, "slot"},
+    "_setting": {0},
     "_step": {3},
     "line": {0},
     "choice": {2, "choices"},
@@ -123,6 +127,8 @@ class _Reader:
         # In the order of the file.
         self.found: dict[str, None] = {}
         self.named = _constants(tree)
+        # Whether this function says its small words to a person.
+        self.small = False
         self._block(tree.body)
 
     def _block(self, body: list[ast.stmt]) -> None:
@@ -142,7 +148,9 @@ class _Reader:
                         self._read(default)
             for decorator in node.decorator_list:
                 self._read(decorator)
+            before, self.small = self.small, self.small or node.name in SAYING
             self._block(node.body)
+            self.small = before
             return
         if isinstance(node, ast.AugAssign):
             for sentence in _variants(node.value):
@@ -188,7 +196,7 @@ class _Reader:
             self._read(node.value, small=small)
         elif isinstance(node, ast.Dict):
             for one in node.values:
-                self._read(one, small=small)
+                self._read(one, small=small or self.small)
         elif isinstance(node, ast.Tuple | ast.List | ast.Set):
             for one in node.elts:
                 self._read(one, small=small)
@@ -268,6 +276,8 @@ def _constants(tree: ast.Module) -> dict[str, str]:
 def tidy(sentence: str) -> str | None:
     """The template of a sentence with holes; None when it says nothing that could be said otherwise."""
     text = re.sub(f"{HOLE}+", HOLE, sentence).strip()
+    # What is said behind something has a place for it.
+    text = HOLE + text if text.startswith(",") else text
     # A sentence that stands after another one is a sentence of its own.
     text = re.sub(rf"^{HOLE}\.? +(?=[A-Z])", "", text)
     words = [w for w in re.split(rf"[\s{HOLE}(),.;:×−+–/]+", text) if LETTER.search(w) and w not in UNITS]

@@ -35,6 +35,7 @@ const FIGURES = new RegExp(`^[−+±<>≤≥~]?\\s?\\d(?:[\\d\\s.,×–−+±/]*
 const LED_BY_FIGURE = new RegExp(`^([−+]?\\d[\\d.,×–]*(?: (?:${UNIT}))?) (\\p{L}.*)$`, "su");
 /** Where one thing said ends and another begins, the strongest first. */
 const SENTENCES = /(?<=[.!?]) (?=\p{Lu})/gu;
+const ENDED = /[.!?](?: \p{Lu}|$)/u;
 const JOINTS = [SENTENCES.source, "(?<=:) ", "; ", ", ", " (?=\\()", " × ", " and "].map((one) => new RegExp(one, "gu"));
 
 const ID = /^[a-z]+(?:[-_][a-z]+)+$/;
@@ -122,7 +123,7 @@ export function speaker(told: Record<string, string>, mark: string): (text: stri
     let best: Fitted | null = null;
     let ways = 0;
     for (const pieces of cuts(text, template.parts)) {
-      if (strict && pieces.some((piece) => piece.search(SENTENCES) !== -1)) continue;
+      if (strict && pieces.some((piece) => ENDED.test(piece))) continue;
       const put = pieces.map((piece) => known(piece, deep + 1));
       const open = put.filter((one) => one === null).length;
       if (best === null || open < best.open) best = { template, pieces: put.map((one, i) => one ?? pieces[i] ?? ""), open };
