@@ -149,7 +149,7 @@ function Worked({ calculation }: { calculation: Calculation }) {
             </button>
           ) : null}
           <p class="quiet figure calculation-id">
-            {spaced(calculation.family)} · {calculation.id}
+            {words.families[calculation.family] ?? spaced(calculation.family)} · {calculation.id}
           </p>
         </div>
       </div>

@@ -2,6 +2,7 @@
 
 import { kernel } from "../../kernel/client";
 import type { BikeState, FitReport, ShopState } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { words } from "../../words";
 import { systemMass, useAsked } from "./asked";
 import { FitDrawing } from "./fit-drawing";
@@ -102,5 +103,6 @@ function Joints({ result, report, subject }: { result: FitResult; report: FitRep
 
 function Carrier({ subject, part, name }: { subject: string; part: string | null; name: string | null }) {
   if (name === null) return null;
-  return part === null ? <span>{name}</span> : <a href={`/${subject}/part/${part}`}>{name}</a>;
+  // Without a part of that name it is the kernel's word for what is meant.
+  return part === null ? <span>{said(name)}</span> : <a href={`/${subject}/part/${part}`}>{name}</a>;
 }
