@@ -79,7 +79,7 @@ def measure(page: Page, label: str, value: str) -> None:
 
 
 def open_drawer(page: Page, name: str) -> None:
-    drawer = page.locator("details.measures").filter(has=page.get_by_text(name, exact=True))
+    drawer = page.locator("details.drawer").filter(has=page.get_by_text(name, exact=True))
     drawer.wait_for(timeout=PATIENT)
     if drawer.get_attribute("open") is None:
         drawer.locator("summary").click()
