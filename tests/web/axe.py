@@ -29,8 +29,8 @@ CONTRAST: dict[str, Any] = {
 TARGETS = """[...document.querySelectorAll("a[href], button, select, input, textarea, label.file, label.cell")]
   .filter((one) => one.checkVisibility() && !one.matches(".skip, .unseen, label.cell input") && !one.closest("[inert]"))
   .filter((one) => document.querySelector("dialog:modal") === null || one.closest("dialog:modal") !== null)
-  .map((one) => ({ what: one.outerHTML.slice(0, 120), aimed: one.matches("[type=checkbox]") ? one.closest("label") ?? one : one }))
-  .map(({ what, aimed }) => ({ what, box: aimed.getBoundingClientRect() }))
+  .map((one) => ({ one, aimed: one.matches("[type=checkbox]") ? one.closest("label") ?? one : one }))
+  .map(({ one, aimed }) => ({ what: one.outerHTML.slice(0, 120), box: aimed.getBoundingClientRect() }))
   .filter(({ box }) => box.width > 1 && (box.width < LEAST - 0.5 || box.height < LEAST - 0.5))
   .map(({ what, box }) => `${Math.round(box.width)}×${Math.round(box.height)} ${what}`)""".replace("LEAST", str(LEAST))
 
