@@ -11,6 +11,8 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
 KERNEL = ROOT / "server" / "pinchbolt" / "kernel"
+# The app's list of the places where parts go: ids that the kernel puts into its sentences as words.
+SLOTS = ROOT / "pwa" / "src" / "screens" / "build" / "slots.ts"
 
 # Files that say nothing to a person.
 SILENT = {"calls", "errors", "order", "plain", "registers", "dates", "distributions", "straight_line", "working"}
@@ -96,6 +98,7 @@ UNIT_ARGUMENTS: dict[str, set[int | str]] = {
 # Ids a person reads as words: `wheel-front` is shown as `wheel front`.
 ID_ARGUMENTS: dict[str, set[int | str]] = {
     "_joint": {0, "slot"},
+    "_kind": {2},
     "_setting": {0},
     "_step": {3},
     "line": {0},
@@ -117,6 +120,8 @@ def kernel_sentences(kernel: Path = KERNEL) -> dict[str, str]:
         if path.stem not in SILENT:
             for sentence in _Reader(ast.parse(path.read_text(encoding="utf-8"))).found:
                 found.setdefault(sentence, path.name)
+    for slot in re.findall(r'^  "([a-z-]+)",$', SLOTS.read_text(encoding="utf-8"), re.MULTILINE):
+        found.setdefault(slot.replace("-", " "), SLOTS.name)
     return found
 
 
@@ -247,7 +252,7 @@ class _Reader:
             text = self.named.get(one.id) if isinstance(one, ast.Name) else one.value if isinstance(one, ast.Constant) else None
             if isinstance(text, str):
                 name = text.rpartition(":")[2].replace("_", " ").replace("-", " ").strip()
-                if re.search(r"[a-z]{2}", name):
+                if re.search(r"[a-z]{2}", name) and name not in UNITS:
                     self.found[name] = None
 
     def _keep(self, sentence: str, *, small: bool = False) -> None:

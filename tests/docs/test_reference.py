@@ -26,5 +26,5 @@ def test_every_page_has_a_source_and_a_worked_example() -> None:
 
 def test_every_kind_of_entry_the_fold_knows_is_in_the_format() -> None:
     text = (ROOT / "docs" / "record.md").read_text(encoding="utf-8")
-    kinds = set(Bike()._kinds) | {"note", "calculate", "void", "start", "withdraw", "check-define"}  # pyright: ignore[reportPrivateUsage]
+    kinds = set(Bike()._kinds) | {"note", "void", "start", "withdraw", "check-define"}  # pyright: ignore[reportPrivateUsage]
     assert [k for k in sorted(kinds) if f"| `{k}` |" not in text] == []

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from pinchbolt.kernel.catalogue import find
 from pinchbolt.kernel.dates import date_of, day_number
 from pinchbolt.kernel.due import due, due_across
 from pinchbolt.kernel.record import fold
@@ -45,10 +46,42 @@ def tyred() -> World:
 def test_sealant_is_coming_then_due_and_starts_again_when_done() -> None:
     world = tyred()
     world.write("a", "service", {"job": "sealant"})
+    assert "sealant" not in on(world, 95)
+    assert on(world, 110)["sealant"]["level"] == "coming"
+    assert on(world, 121)["sealant"]["level"] == "care"
+    assert on(world, 121)["sealant"]["left"] == pytest.approx(-1.5, abs=0.01)
+
+
+@pytest.mark.parametrize("climate", ["cool", "mild", "hot", None, "on the moon", 7])
+def test_sealant_is_due_on_the_day_its_calculation_gives_for_where_the_bike_lives(climate: object) -> None:
+    """The two must not tell different days; where nobody said, or nobody knows the place, what is assumed is named."""
+    world = tyred()
+    world.write("a", "service", {"job": "sealant"})
+    inputs = {"tyre_width": 40.0, "days_since": 0.0, "climate": climate}
+    if climate is not None:
+        world.write("a", "calculate", {"calculation": "sealant", "inputs": inputs, "outputs": {}})
+    world.write("a", "calculate", {"calculation": "hanger", "inputs": {"climate": "hot"}, "outputs": {}})
+    known = climate in ("cool", "mild", "hot")
+    outputs: Any = find("sealant").run(dict(inputs, climate=climate if known else "mild"))["outputs"]
+    days = outputs["top_up_in"]
+    # The world writes at half past midnight, `on` looks at noon.
+    found = on(world, days)["sealant"]
+    assert (found["level"], found["left"]) == ("care", pytest.approx(-0.5, abs=0.01))
+    assert on(world, days - 1)["sealant"]["level"] == "coming"
+    assert found["source"] == f"common practice, {climate if known else 'mild'} place" + ("" if known else " assumed")
+
+
+def test_a_climate_changed_or_taken_back_counts_no_longer() -> None:
+    world = tyred()
+    world.write("a", "service", {"job": "sealant"})
+    put = {"calculation": "sealant", "inputs": {"climate": "hot"}, "outputs": {}}
+    entry = world.write("a", "calculate", put)
+    assert on(world, 70)["sealant"]["level"] == "care"
+    world.write("a", "void", {"entry": entry, "reason": "another bike"})
     assert "sealant" not in on(world, 70)
-    assert on(world, 80)["sealant"]["level"] == "coming"
-    assert on(world, 91)["sealant"]["level"] == "care"
-    assert on(world, 91)["sealant"]["left"] == pytest.approx(-1.5, abs=0.01)
+    world.write("a", "calculate", put)
+    world.write("a", "calculate", dict(put, inputs={"climate": "cool"}))
+    assert "sealant" not in on(world, 130)
 
 
 def test_a_bike_without_a_battery_is_never_due_for_charging() -> None:
@@ -114,7 +147,7 @@ def test_a_snooze_moves_a_thing_out_of_the_way_but_never_what_stops_a_ride() -> 
     world = tyred()
     world.write("a", "service", {"job": "sealant"})
     world.write("a", "snooze", {"due": "sealant", "until": "2026-09-01", "reason": "not ridden till then"})
-    assert on(world, 95)["sealant"]["snoozed"]["reason"] == "not ridden till then"
+    assert on(world, 122)["sealant"]["snoozed"]["reason"] == "not ridden till then"
     assert on(world, 130)["sealant"]["snoozed"] is None
     world.write("a", "ride", {"km": 5, "fall": True})
     world.write("a", "snooze", {"due": "after-fall", "until": "2026-12-01", "reason": "no"})

@@ -15,7 +15,7 @@ SETTINGS = ("saddle_height", "bar_height", "pressure_front")
 DEVICES = ("a", "b", "c")
 KINDS = (
     *("adjust", "adjust", "measure", "baseline", "fault", "close", "ride", "void", "check", "decide"),
-    *("part-fit", "part-remove", "snooze", "interval", "service", "torque", "cut"),
+    *("part-fit", "part-remove", "snooze", "interval", "service", "torque", "cut", "calculate"),
 )
 PARTS = ("p1", "p2")
 
@@ -61,6 +61,8 @@ def histories(draw: st.DrawFn) -> World:
             body = {"due": "sealant", "until": "2026-06-01", "reason": "dry month"}
         elif kind == "interval":
             body = {"due": draw(st.sampled_from(["sealant", "wash"])), "days": draw(st.integers(1, 90))}
+        elif kind == "calculate":
+            body = {"calculation": "sealant", "inputs": {"climate": draw(st.sampled_from(["cool", "hot"]))}, "outputs": {}}
         elif kind == "service":
             body = {"job": draw(st.sampled_from(["sealant", "re-torque"]))}
         elif kind == "torque":

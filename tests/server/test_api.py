@@ -177,6 +177,15 @@ def test_push_answers_each_entry_and_pull_gives_the_bytes(bench: Bench):
     assert bench.client.get(f"/api/bikes/{FERN[5:]}").json()["described"]["name"] == "Fern"
 
 
+def test_every_page_of_a_pull_says_how_far_the_log_reaches(bench: Bench):
+    pen = bench.continued()
+    last = bench.push(note(pen, "one"), note(pen, "two"), note(pen, "three"))["answers"][-1]["seq"]
+    page = bench.client.get("/api/sync/pull", params={"after": last - 3, "limit": 1}).json()
+    assert (page["next"], page["more"], page["top"]) == (last - 2, True, last)
+    end = bench.client.get("/api/sync/pull", params={"after": last}).json()
+    assert (end["entries"], end["more"], end["top"]) == ([], False, last)
+
+
 def test_a_broken_hash_and_a_repeated_number_have_no_place(bench: Bench):
     pen = bench.continued()
     at, prev = pen.n, pen.prev

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from pinchbolt.entries import Author, read_batch, read_entry
-from pinchbolt.entries.bodies import BODIES
+from pinchbolt.entries.bodies import BODIES, Body
 from pinchbolt.entries.envelope import StrictEnvelope, is_sound, read_envelope
 from pinchbolt.kernel.errors import InputError
 from tests.server.hands import BAS, BENCH, BENCH_AUTHOR, FERN, GAPS_DAY, JUNO, bench, now
@@ -104,10 +104,13 @@ def test_the_kinds_and_fields_are_those_of_the_page():
     rows = dict(re.findall(r"^\| `([a-z-]+)` \| (.+) \|$", RECORD.read_text(), re.MULTILINE))
     documented = {k: v for k, v in rows.items() if k in BODIES}
     assert set(documented) == set(BODIES) == set(GOOD)
+    # What all bodies have in common is told once, not in each row.
+    common = Body.__struct_encode_fields__
+    assert all(f"Any body may carry `{field}`" in RECORD.read_text() for field in common)
     for kind, told in documented.items():
         own = told.split("`event`")[0].split("lists every item")[0]
         for field in BODIES[kind].__struct_encode_fields__:
-            assert f"`{field}`" in own or kind == "check", (kind, field)
+            assert f"`{field}`" in own or field in common or kind == "check", (kind, field)
 
 
 @pytest.mark.parametrize(

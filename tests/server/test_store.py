@@ -55,6 +55,22 @@ def test_an_entry_sent_again_is_known_and_stored_once(log: Log):
     assert raws(log) == entries
 
 
+def test_what_is_known_at_once_is_what_the_writer_says(log: Log, place: str):
+    pen = bench()
+    entries = [note(pen, "one"), note(pen, "two"), torque(pen, applied="tight"), note(pen, "four")]
+    assert log.known(BENCH, entries) is None, "nothing is held yet"
+    give(log, entries)
+    for sound in (entries[:2], entries[1:2], entries[3:]):
+        at_once = log.known(BENCH, sound)
+        # A server over a network is asked by the writer only.
+        assert at_once == (None if is_server(place) else give(log, sound))
+    forged = entries[1].replace(b"two", b"2wo")
+    backwards, twice, half_new = entries[1::-1], [entries[0]] * 2, [entries[3], note(pen)]
+    for other in (entries, [entries[0], forged], [forged], backwards, twice, half_new, [b"{"], []):
+        assert log.known(BENCH, other) is None, "left to the writer"
+    assert log.known(IMRE_PHONE, entries[:2]) is None, "another device's"
+
+
 def test_a_resend_that_overlaps_takes_the_new_and_knows_the_old(log: Log):
     entries = several(6)
     give(log, entries[:4])

@@ -79,6 +79,7 @@ class AppPhone:
         self.now = 0
         # What is known of it outside of the browser: every entry ever written, and the highest stamp it can have seen.
         self.own: dict[int, bytes] = {}
+        self.receipted: set[int] = set()
         self.highest = ""
         self.stuck = ""
         self.kept: dict[str, Any] = {}
@@ -222,7 +223,9 @@ class Wire:
                 return good(answer)
 
     def _seen(self, answer: bytes) -> None:
-        stamps = [one["entry"]["stamp"] for one in json.loads(answer).get("entries", [])]
+        told = json.loads(answer)
+        self.phone.receipted |= {one["n"] for one in told.get("answers", []) if one["outcome"] != "refused"}
+        stamps = [one["entry"]["stamp"] for one in told.get("entries", [])]
         self.phone.highest = max([self.phone.highest, *stamps])
 
 

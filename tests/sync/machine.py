@@ -157,6 +157,9 @@ class SyncMachine(RuleBasedStateMachine):
     def the_server_is_killed(self) -> None:
         self.house.kill()
         TALLY.add("kills")
+        held = set(self.house.held().values())
+        for phone in self.phones:
+            assert {phone.own[n] for n in phone.receipted} <= held, "stored, it was said, and gone with the kill"
 
     @precondition(lambda self: self.saved is None)
     @rule()
@@ -168,6 +171,8 @@ class SyncMachine(RuleBasedStateMachine):
     def the_backup_is_restored(self) -> None:
         assert self.saved is not None
         self.house.restore(self.saved)
+        for phone in self.phones:
+            phone.receipted.clear()
         self.saved = None
         TALLY.add("restores")
 

@@ -104,6 +104,8 @@ class Side(Protocol):
     skew: timedelta
     # Every entry this phone ever wrote.
     own: dict[int, bytes]
+    # What the server told this phone it has stored.
+    receipted: set[int]
 
     @property
     def refused(self) -> dict[int, Any]: ...
@@ -214,7 +216,14 @@ class Phone:
         if receipt["n"]:
             assert receipt["hash"] == sha256(self.own[receipt["n"]]).hexdigest()
         missing = set(receipt["missing"])
-        self.waiting = {n for n in self.own if n > receipt["n"] or n in missing}
+        # One whose own answer was lost may have been refused: it waits until it is told, though the receipt covers it.
+        unheard = {n for n in self.waiting - set(numbers) if self._seq(n) is None}
+        self.waiting = unheard | {n for n in self.own if n > receipt["n"] or n in missing}
+
+    def _seq(self, n: int) -> int | None:
+        """The place the server gave to an own entry, as far as this phone knows."""
+        held = self.log.get(json.loads(self.own[n])["id"])
+        return held[0] if held is not None else None
 
     def pulled(self, answer: bytes) -> bool:
         """Take in a page; whether there is more."""

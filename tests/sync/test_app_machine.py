@@ -1,12 +1,16 @@
 """Nothing is lost by the app's own queue either: its TypeScript in a real browser, under the machine's schedules."""
 
 import os
+from pathlib import Path
 
 from hypothesis import HealthCheck, settings
 from hypothesis.stateful import run_state_machine_as_test  # pyright: ignore[reportUnknownVariableType]
 
+from tests.server.hands import FERN
 from tests.sync.app_machine import machine_of_apps
-from tests.sync.app_phones import page_of_phones, the_apps_store
+from tests.sync.app_phones import AppPhone, page_of_phones, the_apps_store
+from tests.sync.machine import HANDS
+from tests.sync.phones import House, workday
 from tests.web.conftest import CHROMIUM
 
 
@@ -22,3 +26,19 @@ def test_the_apps_own_queue_loses_nothing() -> None:
                 suppress_health_check=list(HealthCheck),
             ),
         )
+
+
+def test_a_refusal_lost_with_its_reply_is_heard_though_the_next_receipt_covers_it(tmp_path: Path) -> None:
+    """The state machine found this one: a smaller batch brought a receipt for entries whose refusal nobody had heard."""
+    with page_of_phones(CHROMIUM) as page:
+        page.add_script_tag(content=the_apps_store())
+        house = House(tmp_path, HANDS)
+        phone = AppPhone(HANDS[0], page, "juno")
+        for _ in range(2):
+            phone.write(FERN, "note", {"text": "Cables come on Thursday."}, workday())
+        phone.write(FERN, "weigh", {"mass": "light"}, workday())
+        phone.sends(house, 3, "reply lost")
+        phone.sends(house, 1, "good")
+        assert phone.queue() == []
+        assert list(phone.refused) == [3]
+        house.close()

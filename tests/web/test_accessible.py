@@ -1,10 +1,5 @@
-"""The screens of the checks, the line-up, build and position: no violation axe-core finds, 48 px targets, 7:1 contrast.
+"""The screens of the checks, the line-up, build and position: no violation axe-core finds, 48 px targets, 7:1 contrast."""
 
-axe-core 4.14 (MPL-2.0) runs the rules of WCAG 2.2; `color-contrast-enhanced` is its rule for success criterion 1.4.6 (7:1).
-"""
-
-import json
-import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -12,27 +7,14 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
+from tests.web.axe import TARGETS, dress, found
 from tests.web.checking import EVENT, PATIENT, Hand, hand
 from tests.web.phone import tell
-from tests.web.workshop import ROOT, ServedWorkshop
+from tests.web.workshop import ServedWorkshop
 
-AXE = ROOT / "pwa" / "node_modules" / "axe-core" / "axe.min.js"
 SLATE = "bike/bdffbd8b-ed83-5412-9e90-cae5398fb977"
 FERN = "bike/e7a78a49-c83f-5177-aaf6-4b4938d4f0cd"
 FACE_PLATE = "torque/stem%20face%20plate"
-LEAST = 48
-OPTIONS = {
-    "runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]},
-    "rules": {"color-contrast-enhanced": {"enabled": True}, "region": {"enabled": False}},
-    "resultTypes": ["violations"],
-}
-
-# What a finger aims at. A field's label counts with it; what only a screen reader finds has no size.
-TARGETS = """[...document.querySelectorAll("a[href], button, select, input, textarea, label.file, label.cell")]
-  .filter((one) => one.checkVisibility() && !one.matches(".skip, .unseen, label.cell input") && !one.closest("[inert]"))
-  .map((one) => ({ what: one.outerHTML.slice(0, 120), box: one.getBoundingClientRect() }))
-  .filter(({ box }) => box.width > 1 && (box.width < LEAST - 0.5 || box.height < LEAST - 0.5))
-  .map(({ what, box }) => `${Math.round(box.width)}×${Math.round(box.height)} ${what}`)""".replace("LEAST", str(LEAST))
 
 
 @pytest.fixture(scope="module")
@@ -169,26 +151,12 @@ SCREENS = [
 DESK_SCREENS = [line, start_list, plate]
 
 
-def found(page: Page) -> list[str]:
-    """What axe finds, a line each. Put in by the debugger's own way: the app's policy stays as it is."""
-    # The fixed foot hides what can be scrolled out from under it; the rule would take that for small targets.
-    foot = "document.querySelectorAll('.page-foot, .check-foot, .desk-side').forEach((e) => { e.style.position = 'static'; })"
-    tell(page, foot)
-    tell(page, AXE.read_text(encoding="utf-8") + "; null")
-    told: dict[str, Any] = tell(page, f"axe.run(document, {json.dumps(OPTIONS)})")
-    return [
-        f"{v['id']}: {n['html'][:150]} | {re.sub(r'[^ -~]+', ' ', n.get('failureSummary') or '')[:250]}"
-        for v in told["violations"]
-        for n in v["nodes"]
-    ]
-
-
 def look(at: Hand, screens: list[Any], themes: tuple[str, ...]) -> None:
     wrong: list[str] = []
     for theme in themes:
         for screen in screens:
             screen(at.page, at.url)
-            tell(at.page, f"document.documentElement.setAttribute('data-theme', {json.dumps(theme)})")
+            dress(at.page, theme)
             name = f"{screen.__name__} {theme}"
             wrong += [f"{name}: {one}" for one in found(at.page)]
             wrong += [f"{name}: target {one}" for one in tell(at.page, TARGETS)]

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import pypdfium2  # pyright: ignore[reportMissingTypeStubs]
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
@@ -79,7 +80,7 @@ def measure(page: Page, label: str, value: str) -> None:
 
 
 def open_drawer(page: Page, name: str) -> None:
-    drawer = page.locator("details.measures").filter(has=page.get_by_text(name, exact=True))
+    drawer = page.locator("details.drawer").filter(has=page.get_by_text(name, exact=True))
     drawer.wait_for(timeout=PATIENT)
     if drawer.get_attribute("open") is None:
         drawer.locator("summary").click()
@@ -312,6 +313,14 @@ def built(page: Page, label: str, value: str) -> None:
     expect(sheet).to_be_hidden(timeout=PATIENT)
 
 
+def margin(file: Path) -> float:
+    """Millimetres from the left edge of the first page to the first ink."""
+    sheet = pypdfium2.PdfDocument(file)[0].render(scale=300 / 72).to_pil().convert("L")
+    ink = sheet.point(lambda grey: 255 * (grey < 200)).getbbox()
+    assert ink
+    return ink[0] / 300 * 25.4
+
+
 def hand_over(page: Page, at: str, tmp_path: Path) -> None:
     page.goto(at + "/hand-over")
     sheet = page.locator("article.hand-over")
@@ -323,6 +332,7 @@ def hand_over(page: Page, at: str, tmp_path: Path) -> None:
         box = re.search(rb"/MediaBox \[0 0 ([\d.]+)", (tmp_path / f"{paper}.pdf").read_bytes())
         assert box
         assert abs(float(box[1]) - wide) < 2
+        assert margin(tmp_path / f"{paper}.pdf") == pytest.approx(14, abs=0.5)
     page.emulate_media(media="print")
     expect(page.locator(".page-foot")).to_be_hidden()
     expect(page.get_by_role("button", name="Print the sheet")).to_be_hidden()

@@ -2,6 +2,7 @@
 
 import csv
 import io
+import json
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -9,6 +10,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from tests.web.building import PATIENT, bike, choose_file, new_bike, saved
+from tests.web.phone import tell
 from tests.web.workshop import ServedWorkshop
 
 
@@ -106,14 +108,69 @@ def test_columns_are_asked_once_and_kept_for_the_next_file(builder: Page) -> Non
     expect(builder.locator(".part-gone")).to_contain_text("frame A", timeout=PATIENT)
 
 
+def long_list(rows: int) -> bytes:
+    return (HEAD + "".join(f"shelf {i},part {i},{100 + i % 400}.5\n" for i in range(rows))).encode()
+
+
+# The phone refuses to save once so many entries are in: its storage is full.
+FULL_AFTER = """(most) => {
+  const add = IDBObjectStore.prototype.add;
+  let left = most;
+  IDBObjectStore.prototype.add = function (...row) {
+    if (this.name === "entries" && left-- <= 0) throw new DOMException("No room left on the phone.", "QuotaExceededError");
+    return add.apply(this, row);
+  };
+}"""
+
+# The longest the page went without a turn for anything else while rows were recorded, ms.
+LONGEST_PAUSE = """(() => {
+  let last = performance.now();
+  window.longestPause = 0;
+  const turn = () => {
+    const now = performance.now();
+    if (document.querySelector(".csv-progress")) window.longestPause = Math.max(window.longestPause, now - last);
+    last = now;
+    setTimeout(turn, 10);
+  };
+  turn();
+})()"""
+
+
 def test_ten_thousand_rows_do_not_hang(builder: Page) -> None:
-    rows = "".join(f"shelf {i},part {i},{100 + i % 400}.5\n" for i in range(9_999))
-    choose_file(builder, "stock.csv", (HEAD + rows + "shelf 0,again,-1\n").encode())
+    choose_file(builder, "stock.csv", long_list(9_999) + b"shelf 0,again,-1\n")
     builder.get_by_role("button", name="Read it so").click()
     expect(builder.locator(".csv-count")).to_contain_text("9998 good · 2 to mend", timeout=PATIENT)
     # The sheet still answers at once.
     builder.get_by_role("button", name="Mend Row 2", exact=True).click(timeout=5_000)
     expect(builder.get_by_role("dialog")).to_be_visible(timeout=5_000)
+    builder.get_by_role("dialog").get_by_role("button", name="Close").click()
+    # Recorded, with the progress shown and turns left for a touch.
+    tell(builder, LONGEST_PAUSE)
+    builder.get_by_role("button", name="Record 9998 parts").click()
+    expect(builder.locator(".csv-progress progress")).to_be_visible()
+    expect(builder.locator(".csv-progress")).to_contain_text("of 9998")
+    expect(builder.locator(".csv-progress")).to_be_hidden(timeout=90_000)
+    assert tell(builder, "window.longestPause") < 1_000
+    expect(builder.locator(".csv-count")).to_contain_text("0 good · 2 to mend", timeout=60_000)
+
+
+def test_a_phone_that_is_full_midway_keeps_the_rest_and_says_so(builder: Page, workshop: ServedWorkshop) -> None:
+    choose_file(builder, "stock.csv", long_list(900))
+    builder.get_by_role("button", name="Read it so").click()
+    tell(builder, f"({FULL_AFTER})(450)")
+    builder.get_by_role("button", name="Record 900 parts").click()
+    # Two turns of two hundred are whole; nothing of the third is.
+    told = builder.get_by_role("alert")
+    expect(told).to_contain_text("400 parts are on the record. The phone could not save the other 500", timeout=PATIENT)
+    expect(told).to_contain_text("No room left on the phone.")
+    expect(builder.locator(".csv-count")).to_contain_text("500 good · 0 to mend", timeout=PATIENT)
+    # Closed and opened again: the rest is still there, and goes on the record once there is room.
+    builder.reload()
+    builder.get_by_role("button", name="Record 500 parts").click(timeout=PATIENT)
+    expect(builder.get_by_text("part 899", exact=True)).to_be_attached(timeout=PATIENT)
+    expect(builder.get_by_text("all sent")).to_be_visible(timeout=60_000)
+    fitted = [entry["body"] for entry in map(json.loads, workshop.held()) if entry["kind"] == "part-fit"]
+    assert sorted(body["slot"] for body in fitted) == sorted(f"shelf-{i}" for i in range(900))
 
 
 def test_a_cell_that_would_be_a_formula_is_defused(builder: Page) -> None:

@@ -34,12 +34,26 @@ globalThis.SpeechRecognition = class {
 };
 """
 
+# What the phone would show outside the app: its badge, and its notices.
+TOLD = """
+globalThis.told = { badge: 0, notices: [] };
+Object.assign(Navigator.prototype, {
+  setAppBadge: async (count) => { told.badge = count; },
+  clearAppBadge: async () => { told.badge = 0; },
+});
+ServiceWorkerRegistration.prototype.showNotification = async (title, { body, tag }) => {
+  told.notices.push([title, body, tag]);
+};
+"""
+
 
 @pytest.fixture(scope="module")
 def day(browser: Browser, season: ServedWorkshop) -> Iterator[Page]:
     """A paired phone that has everything; then the server is gone for the rest of the day."""
     made = context(browser, workers=True)
     made.add_init_script(EARS)
+    made.add_init_script(TOLD)
+    made.grant_permissions(["notifications"])
     page = made.new_page()
     wrong: list[str] = []
     page.on("pageerror", lambda error: wrong.append(str(error)))
@@ -131,7 +145,9 @@ def test_wren_after_its_fall_is_not_cleared_and_says_why(day: Page, season: Serv
     expect(day.get_by_text("Hanger bent inwards, drivetrain: Straightened, spread 2 mm")).to_be_visible()
 
 
-def test_saddle_up_2_takes_two_touches_and_less_than_three_seconds(day: Page, season: ServedWorkshop) -> None:
+def test_saddle_up_2_takes_two_touches_and_less_than_three_seconds(
+    day: Page, season: ServedWorkshop, capsys: pytest.CaptureFixture[str]
+) -> None:
     to(day, season, "Slate")
     line = day.get_by_label("Say or type it")
     began = time.perf_counter()
@@ -140,6 +156,8 @@ def test_saddle_up_2_takes_two_touches_and_less_than_three_seconds(day: Page, se
     day.keyboard.press("Enter")  # the second touch: the keyboard's own "done"
     expect(day.get_by_role("status").filter(has_text="712 mm")).to_be_visible()
     took = time.perf_counter() - began
+    with capsys.disabled():
+        print(f'\n"saddle up 2": 2 touches and the words, {took:.2f} s')
     assert took < QUICK, f"{took:.2f} s"
     body = last(day)["body"]
     assert (body["setting"], body["from"], body["to"], body["unit"]) == ("saddle_height", 710, 712, "mm")
@@ -304,3 +322,36 @@ def test_the_calendar_takes_what_is_due(day: Page, season: ServedWorkshop) -> No
         day.get_by_role("button", name="As a calendar file").click()
     read = Calendar.from_ical(Path(coming.value.path()).read_bytes())
     assert any("Slate: Chain" in str(e["summary"]) for e in read.walk("VEVENT"))
+
+
+def shown_outside(page: Page, what: str) -> Any:
+    return tell(page, f"told.{what}")
+
+
+def until_shown(page: Page, what: str, wanted: Any) -> None:
+    deadline = time.monotonic() + PATIENT / 1000
+    while shown_outside(page, what) != wanted and time.monotonic() < deadline:
+        page.wait_for_timeout(50)
+    assert shown_outside(page, what) == wanted
+
+
+def test_a_stop_is_told_outside_the_app_and_the_badge_counts_it_and_what_is_unsent(day: Page, season: ServedWorkshop) -> None:
+    """Asked for by a touch; what was known when the app was opened is on its sheets and not told again."""
+    day.goto(season.url + "/due")
+    day.get_by_role("button", name="Tell me while the app is open").tap()
+    expect(day.get_by_role("button", name="Stop telling me")).to_be_visible()
+    unsent = int(re.sub(r"\D", "", day.get_by_text(re.compile(r"\d+ to send")).first.inner_text()))
+    until_shown(day, "badge", unsent + 1)  # Wren is not cleared
+    assert shown_outside(day, "notices") == []
+    day.get_by_role("link", name="Bikes", exact=True).first.tap()
+    day.get_by_role("link", name=re.compile("Slate")).first.tap()
+    day.get_by_role("link", name="Fault", exact=True).tap()
+    day.get_by_label("What is wrong").fill("crack at the left dropout")
+    day.get_by_role("radio", name="Stops it").check()
+    day.get_by_role("button", name="Record", exact=True).tap()
+    expect(day.get_by_text("Not fit to ride").first).to_be_visible(timeout=PATIENT)
+    until_shown(day, "badge", unsent + 3)  # one more to send, one more that must not be ridden
+    [[title, body, tag]] = shown_outside(day, "notices")
+    assert title == "Slate"
+    assert "crack at the left dropout" in body
+    assert tag == subject(day)

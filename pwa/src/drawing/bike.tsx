@@ -8,11 +8,29 @@ import { bikePoints } from "./bike-points";
 import { Dimension, Moved } from "./dimension";
 import { figure } from "./figures";
 import { Axis, Datum, Drawing, Member, type Point, plan, round, through } from "./plan";
+import { Spots } from "./spots";
 
 /** The saddle's outline from its reference point, mm: nose forward. */
 const SADDLE = { nose: 135, tail: 125, drop: 12 };
 
-export function BikeDrawing({ state }: { state: BikeState }) {
+/** What a touch on the drawing leads to. */
+export const BIKE_SPOTS = [
+  "saddle_height",
+  "saddle_setback",
+  "saddle_tilt",
+  "bar_reach",
+  "bar_height",
+  "spacers_below",
+] as const;
+export type BikeSpot = (typeof BIKE_SPOTS)[number];
+
+interface Props {
+  state: BikeState;
+  /** Where the drawing is a way to the settings: their names, and what opens one. */
+  ways?: { named: (spot: BikeSpot) => string; open: (spot: BikeSpot) => void };
+}
+
+export function BikeDrawing({ state, ways }: Props) {
   const numbers = bikeNumbers(state);
   const p = bikePoints(numbers);
   const top = Math.max(p.saddle.y, p.bar.y, p.target?.y ?? 0, p.stemCentre.y);
@@ -46,7 +64,7 @@ export function BikeDrawing({ state }: { state: BikeState }) {
   const edge = sheet.width - 20;
   const saddleTop = at(p.seatLine);
   const moved = state.moved;
-  return (
+  const drawing = (
     <Drawing plan={sheet} says={says(state)}>
       <path class="ground" d={`M0 ${round(ground)} H${sheet.width}`} />
       {wheel(p.rear, p.known.wheels && p.known.rear)}
@@ -121,6 +139,21 @@ export function BikeDrawing({ state }: { state: BikeState }) {
       />
       {moved.map((one) => moveArrow(one))}
     </Drawing>
+  );
+  if (ways === undefined) return drawing;
+  const places: Record<BikeSpot, Point> = {
+    saddle_height: at({ x: p.seatLine.x * 0.45, y: p.seatLine.y * 0.45 }),
+    saddle_setback: { x: (at(p.saddle).x + bb.x) / 2, y: 14 },
+    saddle_tilt: at(p.saddle),
+    bar_reach: { x: (bb.x + grips.x) / 2, y: 14 },
+    bar_height: { x: edge, y: (bb.y + grips.y) / 2 },
+    spacers_below: at(p.headTop),
+  };
+  const spots = BIKE_SPOTS.map((key) => ({ key, at: places[key], name: ways.named(key), open: () => ways.open(key) }));
+  return (
+    <Spots plan={sheet} spots={spots}>
+      {drawing}
+    </Spots>
   );
 
   function axisFoot(): Point {

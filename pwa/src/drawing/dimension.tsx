@@ -33,6 +33,9 @@ export function Dimension({ from, to, off = 0, text, tone = "ink", aside = "end"
   const middle = { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
   const outer = aside === "end" ? shift(b, along, ARROW + 6) : shift(a, along, -(ARROW + 6));
   const reach = ARROW + 5;
+  // The line stops short of its figure: a point or a blank in it would else be struck through.
+  const half = inside ? (level > 0.5 ? text.length * FIGURE + 4 : 18) / 2 : 0;
+  const line = inside ? `${through(a, shift(middle, along, -half))} ${through(shift(middle, along, half), b)}` : through(a, b);
   return (
     <g class={`dimension dimension-${tone}`}>
       {off !== 0 && (
@@ -46,7 +49,7 @@ export function Dimension({ from, to, off = 0, text, tone = "ink", aside = "end"
       )}
       <path
         class="dimension-line"
-        d={arrowsInside ? through(a, b) : `${through(shift(a, along, -reach), a)} ${through(b, shift(b, along, reach))}`}
+        d={arrowsInside ? line : `${through(shift(a, along, -reach), a)} ${through(b, shift(b, along, reach))}`}
       />
       <path class="arrow" d={arrowsInside ? arrow(a, along, 1) : arrow(a, along, -1)} />
       <path class="arrow" d={arrowsInside ? arrow(b, along, -1) : arrow(b, along, 1)} />

@@ -119,3 +119,31 @@ export interface OwnInterface {
   fields: { name: string; unit: string; label: string }[];
   meets?: string;
 }
+
+/** `kernel/interfaces.py`: a kind of interface and its dimensions. */
+export interface Interface {
+  kind: string;
+  label: string;
+  fields: { name: string; unit: string; label: string }[];
+}
+
+/** `kernel/fits.py`: what fits what, gravest first, and what is left to measure. */
+export interface FitReport {
+  joints: {
+    rule: string;
+    title: string;
+    result: "fits" | "fits-with" | "does-not-fit" | "not-known";
+    reason: string;
+    a: string | null;
+    b: string | null;
+    with: string;
+    missing: string[];
+    stop: boolean;
+    source: string;
+    part_a: string | null;
+    part_b: string | null;
+    end: "front" | "rear" | "";
+  }[];
+  measure: string[];
+  worst: string;
+}

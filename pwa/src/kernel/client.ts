@@ -4,6 +4,7 @@ import { signal } from "@preact/signals";
 import { putOver } from "../languages/put-over";
 import type { Kept } from "../store/types";
 import type * as B from "./build-types";
+import type * as L from "./lineup-types";
 import { prepare, prepared } from "./prepared";
 import { takeWorker, workerAddress } from "./starting";
 import type * as T from "./types";
@@ -182,12 +183,12 @@ export const kernel = {
   settings: shownOnce<T.Setting[]>("settings"),
   /** The shipped intervals; a workshop's or a bike's own win over them. */
   intervals: once<U.Interval[]>("intervals"),
-  interfaces: shownOnce<T.Interface[]>("interfaces"),
+  interfaces: shownOnce<B.Interface[]>("interfaces"),
   /** Throws InputProblems. Inputs are in base units. */
   run: async (calculation: string, inputs: Record<string, unknown>) =>
     workingShown(await call<T.Answer>({ do: "run", calculation, inputs })),
   fold: (subject: string, kept: Kept[]) => folded<T.BikeState>("fold", subject, kept),
-  foldEvent: (subject: string, kept: Kept[]) => folded<T.EventState>("fold", subject, kept),
+  foldEvent: (subject: string, kept: Kept[]) => folded<L.EventState>("fold", subject, kept),
   foldShop: (kept: Kept[]) => folded<T.ShopState>("fold", "workshop", kept),
   summary: (subject: string, kept: Kept[]) => folded<T.Summary>("summary", subject, kept),
   /** A bike folded with what is due at `now`; null when `snapshot` does not serve. `own` are the workshop's intervals. */
@@ -222,10 +223,10 @@ export const kernel = {
   /** What is due at `now` (ISO); `own` are the workshop's intervals. */
   due: (state: T.BikeState, now: string, own: Record<string, unknown>[] = []) => call<T.Due[]>({ do: "due", state, now, own }),
   /** `bikes` by bare UUID. */
-  lineup: (event: T.EventState, bikes: Record<string, T.BikeState>) => call<T.Lineup>({ do: "lineup", event, bikes }),
+  lineup: (event: L.EventState, bikes: Record<string, T.BikeState>) => call<L.Lineup>({ do: "lineup", event, bikes }),
   /** `systemMass` in kg: rider, bike and load. `own` are the workshop's own interface kinds. */
   fits: (parts: T.PartState[], systemMass: number | null = null, own: B.OwnInterface[] = []) =>
-    shown<T.FitReport>(
+    shown<B.FitReport>(
       { do: "fits", parts, system_mass: systemMass, own_kinds: own },
       ...["title", "reason", "with", "source", "measure"],
     ),

@@ -308,25 +308,6 @@ export interface BikeState extends State {
   standing: Standing;
 }
 
-/** `kernel/event.py`: an event's start list. */
-export interface EventState extends State {
-  described: { name: string | null; date: string | null; distance: number | null; place: string | null };
-  starters: Starter[];
-  withdrawn: { plate: string; entry: string; at: string; by: string; reason?: string | null }[];
-  /** Plates that were checked and nobody starts under. */
-  unlisted: { plate: string }[];
-}
-
-export interface Starter {
-  plate: string;
-  bike: string | null;
-  rider: string | null;
-  name: string | null;
-  entry: string;
-  at: string;
-  by: string;
-}
-
 /** `kernel/shop.py`: the workshop's own checks and intervals. */
 export interface ShopState extends State {
   checks: CheckDefinition[];
@@ -364,40 +345,6 @@ export interface Due {
   snoozed: { until: string; reason: string | null; by: string | null } | null;
 }
 
-/** `kernel/lineup.py`. */
-export interface Lineup {
-  rows: LineupRow[];
-  unlisted: LineupRow[];
-  tally: Record<LineupStatus, number>;
-  starters: number;
-}
-
-export type LineupStatus = "not-seen" | "open" | "not-cleared" | "cleared" | "cleared-with-care";
-
-export interface LineupRow {
-  plate: string;
-  bike: string | null;
-  rider: string | null;
-  name: string | null;
-  bike_name: string | null;
-  status: LineupStatus;
-  words: string | null;
-  reasons: Reason[];
-  checks: LineupCheck[];
-}
-
-export interface LineupCheck {
-  entry: string;
-  check: string | null;
-  title: string | null;
-  verdict: VerdictWord;
-  scope: "whole" | "part";
-  at: string;
-  by: string;
-  started_at?: string | null;
-  finished_at?: string | null;
-}
-
 /** `kernel/adjustable.py`: what can be adjusted on a bike. */
 export interface Setting {
   setting: string;
@@ -407,32 +354,4 @@ export interface Setting {
   step: number;
   more: string;
   less: string;
-}
-
-/** `kernel/interfaces.py`: a kind of interface and its dimensions. */
-export interface Interface {
-  kind: string;
-  label: string;
-  fields: { name: string; unit: string; label: string }[];
-}
-
-/** `kernel/fits.py`: what fits what, gravest first, and what is left to measure. */
-export interface FitReport {
-  joints: {
-    rule: string;
-    title: string;
-    result: "fits" | "fits-with" | "does-not-fit" | "not-known";
-    reason: string;
-    a: string | null;
-    b: string | null;
-    with: string;
-    missing: string[];
-    stop: boolean;
-    source: string;
-    part_a: string | null;
-    part_b: string | null;
-    end: "front" | "rear" | "";
-  }[];
-  measure: string[];
-  worst: string;
 }

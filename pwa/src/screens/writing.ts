@@ -42,8 +42,8 @@ export function useWriting() {
 
 /** Take back what was just recorded: the entries stay in the log, voided. */
 export async function undo(entries: Entry[]): Promise<void> {
-  await record.write(
-    entries.map((entry) => ({ subject: entry.subject, kind: "void", body: { entry: entry.id, reason: words.undoneAtOnce } })),
+  await record.writeGroups(
+    entries.map((entry) => [{ subject: entry.subject, kind: "void", body: { entry: entry.id, reason: words.undoneAtOnce } }]),
   );
   told.value = { text: words.undone, entries: [] };
 }

@@ -1,4 +1,4 @@
-/** Sending the queue: batches in order of n; nothing leaves the queue that a receipt does not cover. */
+/** Sending the queue: batches in order of n; nothing leaves it that was not answered itself and that no receipt covers. */
 
 import { tellChanged } from "./changes";
 import { type Database, database, fact, type RefusedRow, type Row, writing } from "./database";
@@ -155,13 +155,15 @@ async function settle(db: Database, device: string, sent: Row[], told: PushAnswe
   await touch(tx, placed);
   if (agreed) {
     const missing = new Set(receipt.missing);
-    // All own entries from the lowest that waits or that the server lacks; below the receipt nothing waits any more.
+    // All own entries from the lowest that waits or that the server lacks; below the receipt only what was not answered.
     const from = Math.min(receipt.n + 1, sent[0]?.n ?? receipt.n + 1, ...receipt.missing);
     let cursor = await entries.index("own").openCursor(IDBKeyRange.bound([device, from], [device, Infinity]));
     while (cursor !== null) {
       const row = cursor.value;
       const answeredFor = gone && (row.seq !== null || answered.has(row.n));
-      const waits = missing.has(row.n) || (row.n > receipt.n && !answeredFor);
+      // One whose own answer was lost may have been refused: it waits until it is told, though a receipt covers it.
+      const unheard = row.waiting !== undefined && row.seq === null && !answered.has(row.n);
+      const waits = unheard || missing.has(row.n) || (row.n > receipt.n && !answeredFor);
       if (waits && row.waiting === undefined) {
         await cursor.update({ ...row, waiting: row.n });
         moved = true;

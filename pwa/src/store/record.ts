@@ -57,10 +57,60 @@ function write(drafts: Draft | Draft[]): Promise<Entry[]> {
 
 /** `aside` is the refused entry that these stand in place of: it is put aside in the same transaction. */
 async function append(drafts: Draft | Draft[], aside: string | null): Promise<Entry[]> {
-  const clean = (Array.isArray(drafts) ? drafts : [drafts]).map(cleaned);
+  const entries = await saved(Array.isArray(drafts) ? drafts : [drafts], aside);
+  if (entries.length > 0) tellChanged();
+  return entries;
+}
+
+/** Saving stopped before the end. What was saved by then stays. */
+export class Unfinished extends Error {
+  override name = "Unfinished";
+  constructor(
+    /** So many of the groups are saved, from the first on. */
+    readonly groups: number,
+    readonly entries: Entry[],
+    cause: unknown,
+  ) {
+    super(cause instanceof Error ? cause.message : String(cause), { cause });
+  }
+}
+
+/** So many drafts go into one transaction as do not hold up a touch on a slow phone. */
+const DRAFTS_AT_A_TIME = 200;
+
+/**
+ * Write a long list: the drafts of a group all or none, some groups at a time, so that the screen goes on between. `progress` is
+ * told how many groups are saved. The change is told once, at the end. Throws Unfinished when the phone stops saving midway.
+ */
+async function writeGroups(groups: Draft[][], progress: (groups: number) => void = () => {}): Promise<Entry[]> {
+  const written: Entry[] = [];
+  let done = 0;
+  try {
+    while (done < groups.length) {
+      const batch: Draft[] = [];
+      let end = done;
+      while (end < groups.length && (end === done || batch.length + (groups[end]?.length ?? 0) <= DRAFTS_AT_A_TIME)) {
+        batch.push(...(groups[end] ?? []));
+        end += 1;
+      }
+      for (const entry of await saved(batch, null)) written.push(entry);
+      done = end;
+      progress(done);
+    }
+  } catch (error) {
+    throw new Unfinished(done, written, error);
+  } finally {
+    if (written.length > 0) tellChanged();
+  }
+  return written;
+}
+
+/** Durably save drafts as the next entries of this device, all or none. */
+async function saved(drafts: Draft[], aside: string | null): Promise<Entry[]> {
+  const clean = drafts.map(cleaned);
   if (clean.length === 0) return [];
   const db = await database();
-  const written = await withLock("pinchbolt-pen", async () => {
+  return withLock("pinchbolt-pen", async () => {
     // Hashing is asynchronous and would end a transaction, so it is done before; the transaction then makes sure that nothing
     // moved meanwhile. With the lock nothing can but a pull, without it (old browsers) it is what keeps the counter whole.
     for (;;) {
@@ -68,8 +118,6 @@ async function append(drafts: Draft | Draft[], aside: string | null): Promise<En
       if (await save(db, made, aside)) return made.entries;
     }
   });
-  tellChanged();
-  return written;
 }
 
 interface Prepared {
@@ -151,10 +199,25 @@ async function save(db: Database, made: Prepared, aside: string | null): Promise
     throw new NotRefused();
   }
   const entries = tx.objectStore("entries");
-  const puts: Promise<unknown>[] = made.rows.map((row) => entries.add(row));
-  puts.push(facts.put(made.after, "pen"), touch(tx, made.rows));
-  await Promise.all([...puts, tx.done]);
+  try {
+    const puts: Promise<unknown>[] = made.rows.map((row) => entries.add(row));
+    puts.push(facts.put(made.after, "pen"), touch(tx, made.rows));
+    await Promise.all([...puts, tx.done]);
+  } catch (error) {
+    // A refused put may leave the transaction open, and it would be committed with what was put before.
+    abandon(tx);
+    throw error;
+  }
   return true;
+}
+
+function abandon(tx: Writing): void {
+  tx.done.catch(() => {});
+  try {
+    tx.abort();
+  } catch {
+    // It is over already, by the same failure.
+  }
 }
 
 /** The entries of a subject in the order of the fold. */
@@ -237,4 +300,4 @@ async function mend(refused: Entry, body: Record<string, unknown>): Promise<Entr
   return append({ subject, kind, body: { ...body, instead_of: id } }, id);
 }
 
-export const record = { write, entries, subjects, naming, unsent, dismiss, mend };
+export const record = { write, writeGroups, entries, subjects, naming, unsent, dismiss, mend };

@@ -61,14 +61,25 @@ class Listed(Struct, frozen=True):
     event: str | None
 
 
+class Recognized(Struct, frozen=True):
+    """Whose token it is; `news` when what was kept of the device's last visit is to be brought up to date with `unsent`."""
+
+    device: Device
+    unsent: int | None
+    news: bool
+
+
 class People:
     """People, devices, tokens and pairing codes, in the database of the log. Safe to use from any thread."""
 
     def __init__(self, database: Database) -> None:
         self._pool = Pool(database)
+        # Apart, and for reading only: who stands at the door does not wait behind those that write.
+        self._door = Pool(database)
 
     def close(self) -> None:
         self._pool.close()
+        self._door.close()
 
     def everyone(self) -> list[Person]:
         """All people by name."""
@@ -203,8 +214,16 @@ class People:
 
     def authenticate(self, token: str, unsent: int | None = None) -> Device | None:
         """The device this token belongs to, if it may still come in. `unsent` is how many entries it says wait on it."""
+        found = self.recognize(token, unsent)
+        if found is None:
+            return None
+        self.note(found)
+        return found.device
+
+    def recognize(self, token: str, unsent: int | None = None) -> Recognized | None:
+        """As `authenticate`, but only reads."""
         now = int(time.time())
-        with self._pool.reading() as conn:
+        with self._door.reading() as conn:
             row = conn.execute(_DEVICE_TIMES + " WHERE d.token = ?", (secrets.hashed(token),)).fetchone()
         if row is None:
             return None
@@ -214,15 +233,22 @@ class People:
         if until is not None and now > until:
             return None
         told = waits if unsent is None else unsent
-        if now > used_at + SEEN_SECONDS or told != waits:
-            # A full disk keeps nobody from reading.
-            with suppress(StoreError), self._pool.changing() as conn:
-                conn.execute("UPDATE devices SET used_at = ?, unsent = ? WHERE id = ?", (now, told, id))
-        return Device(id, name, Person(person, person_name, role), event)
+        news = now > used_at + SEEN_SECONDS or told != waits
+        return Recognized(Device(id, name, Person(person, person_name, role), event), told, news)
+
+    def note(self, found: Recognized) -> None:
+        """Keep when a device was last seen and what it said, if that is news."""
+        if not found.news:
+            return
+        # A full disk keeps nobody from reading.
+        with suppress(StoreError), self._pool.changing() as conn:
+            conn.execute(
+                "UPDATE devices SET used_at = ?, unsent = ? WHERE id = ?", (int(time.time()), found.unsent, found.device.id)
+            )
 
     def was_shut_out(self, token: str) -> bool:
         """Whether this token was a device's that was revoked since: it is told so, and drops what it keeps of the record."""
-        with self._pool.reading() as conn:
+        with self._door.reading() as conn:
             found = conn.execute("SELECT 1 FROM devices WHERE revoked_token = ?", (secrets.hashed(token),)).fetchone()
         return found is not None
 

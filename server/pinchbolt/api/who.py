@@ -6,6 +6,7 @@ Every route names its act (`opt={"act": ...}`); one that names none is shut to e
 from ipaddress import ip_address
 from typing import Any
 
+from anyio import to_thread
 from litestar.connection import ASGIConnection
 from litestar.datastructures import Cookie
 from litestar.handlers.base import BaseRouteHandler
@@ -43,18 +44,26 @@ def cookie_name(connection: Asking) -> str:
     return COOKIE if is_plain_loopback(connection) else SECURE_COOKIE
 
 
-def admit(connection: Asking, handler: BaseRouteHandler) -> None:
-    """The guard of every route."""
+async def admit(connection: Asking, handler: BaseRouteHandler) -> None:
+    """The guard of every route. It asks the database each time, so that a device that is shut out is out at once."""
     act = handler.opt.get("act")
     if act == PUBLIC:
         return
     token = connection.cookies.get(cookie_name(connection))
     workshop: Workshop = connection.app.state.workshop
-    device = workshop.people.authenticate(token, _unsent(connection)) if token else None
-    if device is None:
-        if token and workshop.people.was_shut_out(token):
+    people = workshop.people
+    # A thread costs more than the question, where the database is at hand.
+    if workshop.database.at_hand:
+        found = people.recognize(token, _unsent(connection)) if token else None
+    else:
+        found = await to_thread.run_sync(people.recognize, token, _unsent(connection)) if token else None
+    if found is None:
+        if token and await to_thread.run_sync(people.was_shut_out, token):
             raise Refused(401, "This device was shut out of this workshop.", headers={REVOKED_HEADER: "yes"})
         raise Refused(401, "This device is not paired with this workshop, or not any more.")
+    if found.news:
+        await to_thread.run_sync(people.note, found)
+    device = found.device
     if act != SIGNED_IN and not rules.may(device.person.role, str(act)):
         raise Refused(403, f"A {device.person.role} may not do this.")
     connection.state.device = device

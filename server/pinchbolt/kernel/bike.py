@@ -35,6 +35,7 @@ FROZEN = (
     "changes",
     "snoozes",
     "ideas",
+    "climate",
     "km",
     "hours",
     "rides",
@@ -63,6 +64,7 @@ class Bike:
         self.changes: "list[Body]" = []
         self.snoozes: "list[Body]" = []
         self.ideas: "list[Body]" = []
+        self.climate: "str | None" = None
         self.km = 0.0
         self.hours = 0.0
         self.rides = 0
@@ -86,6 +88,7 @@ class Bike:
             "snooze": self._snooze,
             "interval": self._interval,
             "swap-idea": self._swap_idea,
+            "calculate": self._calculate,
         }
 
     def take(self, item: "Item") -> None:
@@ -231,6 +234,12 @@ class Bike:
     def _swap_idea(self, item: "Item", body: "Body") -> None:
         self.ideas.append(self._told(item, body))
 
+    def _calculate(self, item: "Item", body: "Body") -> None:
+        # Where the bike lives says when its sealant is due; other calculations are read from the log.
+        if body.get("calculation") == "sealant":
+            said = mapping(body.get("inputs")).get("climate")
+            self.climate = said if isinstance(said, str) else None
+
     def _interval(self, item: "Item", body: "Body") -> None:
         self.registers.put("interval." + str(body["due"]), item, body, {})
 
@@ -269,6 +278,7 @@ class Bike:
             "photos": self.photos,
             "snoozes": self.snoozes,
             "ideas": self.ideas,
+            "climate": self.climate,
             "intervals": self.registers.values("interval."),
             "standing": standing(self.checks, self.registers, faults, self.falls, self.changes),
         }

@@ -1,7 +1,7 @@
 """What is due on a bike: by distance, hours, days, wear, or because something happened. What stops a ride comes first."""
 
 from .dates import date_of, day_number
-from .intervals import INTERVALS, RE_TORQUE_KM, own_jobs
+from .intervals import INTERVALS, RE_TORQUE_KM, for_climate, own_jobs
 from .order import in_order
 from .plain import listing, mapping, objects
 from .quantities import finite
@@ -163,7 +163,7 @@ def _intervals(state: "Body", now: str, own: "list[Body]") -> "list[Body]":
     fitted = [str(p.get("slot")) for p in objects(state.get("parts"))]
     for shipped in INTERVALS + own_jobs(own):
         job = str(shipped["due"])
-        interval: "Body" = dict(shipped)
+        interval: "Body" = dict(for_climate(shipped, state.get("climate")))
         for name in ("km", "hours", "days"):
             if job in ours and name in ours[job]:
                 interval[name], interval["source"] = ours[job][name], "the workshop's own"

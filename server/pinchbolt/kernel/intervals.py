@@ -33,8 +33,22 @@ def _interval(
     }
 
 
+SEALANT_LASTS = {"cool": 180.0, "mild": 120.0, "hot": 60.0}
+"""Days until sealant wants topping up, by the climate the bike lives in: common practice."""
+
+USUAL_CLIMATE = "mild"
+"""The climate taken where none is said."""
+
+SEALANT_WHY = (
+    "It dries; a dry tyre does not seal. For a "
+    + USUAL_CLIMATE
+    + " place; "
+    + ", ".join([str(int(SEALANT_LASTS[place])) + " days in a " + place + " one" for place in ("cool", "hot")])
+    + ": the bench's Sealant, put on the bike, says which."
+)
+
 INTERVALS: "list[Body]" = [
-    _interval("sealant", "Sealant topped up", "care", days=90, why="It dries; a dry tyre does not seal."),
+    _interval("sealant", "Sealant topped up", "care", days=SEALANT_LASTS[USUAL_CLIMATE], why=SEALANT_WHY),
     _interval("hanger", "Hanger gauged", "fine", km=3000, days=365),
     _interval("bearings", "Bearings looked at", "fine", km=5000, days=365, why="Headset, hubs, bottom bracket."),
     _interval("bleed", "Brake fluid changed", "care", days=365, why="Old fluid takes up water, or darkens and fades."),
@@ -57,6 +71,18 @@ WEARS: "list[tuple[str, str, str, float | None, str]]" = [
     ("tread_rear", "Tread, rear", "down", None, "tread_min_rear"),
     ("charge", "Battery charge", "down", 20.0, "charge_min"),
 ]
+
+
+def for_climate(interval: "Body", climate: object) -> "Body":
+    """Sealant's interval in the climate that the calculation `sealant`, put on the bike, was made with; others as they are."""
+    if interval["due"] != "sealant":
+        return interval
+    known = isinstance(climate, str) and climate in SEALANT_LASTS
+    place = str(climate) if known else USUAL_CLIMATE
+    found = dict(interval)
+    found["days"] = SEALANT_LASTS[place]
+    found["source"] = str(interval["source"]) + ", " + place + " place" + ("" if known else " assumed")
+    return found
 
 
 def own_jobs(own: "list[Body]") -> "list[Body]":

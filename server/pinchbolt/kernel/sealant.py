@@ -3,14 +3,12 @@
 import math
 
 from .calculations import calculation
+from .intervals import SEALANT_LASTS, USUAL_CLIMATE
 from .quantities import choice, number
 from .working import Work, shown
 
 PER_SURFACE = 0.2
 """ml of sealant for each 1000 mm² inside the tyre, a film of 0.2 mm: common practice (30 to 40 ml in a 28 mm road tyre)."""
-
-LASTS = {"cool": 180.0, "mild": 120.0, "hot": 60.0}
-"""Days until sealant wants topping up: common practice."""
 
 
 @calculation(
@@ -42,7 +40,11 @@ LASTS = {"cool": 180.0, "mild": 120.0, "hot": 60.0}
         ),
         number("days_since", "days", "Days since it was filled", possible=(0, 5000), plausible=(0, 400), step=1, digits=0),
         choice(
-            "climate", "Where the bike lives", ["cool", "mild", "hot"], default="mild", help="Warm and dry air dries it sooner."
+            "climate",
+            "Where the bike lives",
+            ["cool", "mild", "hot"],
+            default=USUAL_CLIMATE,
+            help="Warm and dry air dries it sooner.",
         ),
     ],
     outputs=[
@@ -65,8 +67,8 @@ def sealant(work: Work, *, tyre_width: float, bead_seat: float, days_since: floa
     )
     volume = surface * PER_SURFACE / 1000
     work.line("volume", "surface × film / 1000", volume, "ml", surface=surface, film=PER_SURFACE)
-    left = LASTS[climate] - days_since
-    work.line("top_up_in", "lasts − days_since", left, "days", lasts=LASTS[climate], days_since=days_since)
+    left = SEALANT_LASTS[climate] - days_since
+    work.line("top_up_in", "lasts − days_since", left, "days", lasts=SEALANT_LASTS[climate], days_since=days_since)
     if left <= 0:
         work.care("days_since", "Due: open the valve low and see what is left, then top up.")
     else:

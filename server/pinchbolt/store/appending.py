@@ -61,6 +61,10 @@ class Appending:
         self._epoch = ""
         self._given = None
 
+    def reached(self, device: str) -> int:
+        """The top of a device's whole chain as far as it is remembered, else 0. A hint, for any thread: it may not hold yet."""
+        return self._whole.get(device, (0, ""))[0]
+
     def apply(self, push: Push) -> Pushed:
         """Take one push and answer it."""
         self._epoch = self._epoch or epoch_of(self._conn)

@@ -110,6 +110,11 @@ class Database(Protocol):
         """As it is told to people: without a password."""
         ...
 
+    @property
+    def at_hand(self) -> bool:
+        """Whether looking up a row takes microseconds and waits for nobody, so that it needs no thread of its own."""
+        ...
+
     def exists(self) -> bool:
         """Whether a workshop's record is there."""
         ...

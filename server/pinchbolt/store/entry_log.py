@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from pinchbolt.entries import Arrival
-from pinchbolt.store import pulling
+from pinchbolt.store import pulling, replaying
 from pinchbolt.store.appending import Appending, Push, receipt, sees
 from pinchbolt.store.committer import Committer
 from pinchbolt.store.database import Database
@@ -36,6 +36,15 @@ class EntryLog:
 
     def push(self, device: str, arrivals: Sequence[Arrival], sight: Sight, head: SignedHead | None = None) -> "Future[Pushed]":
         return self._committer.submit(Push(device, arrivals, sight, head))
+
+    def known(self, device: str, entries: Sequence[bytes]) -> Pushed | None:
+        if not self._database.at_hand or not entries:
+            return None
+        last = replaying.number(entries[-1])
+        if last is None or last > self._appending.reached(device):
+            return None
+        with self._pool.reading() as conn:
+            return replaying.answer(conn, device, entries)
 
     def waiting(self) -> int:
         """About how many pushes wait for the disk."""

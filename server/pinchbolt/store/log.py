@@ -111,6 +111,10 @@ class Log(Protocol):
         """Take a device's entries; the answer comes when all of it is on the disk. Fails with StoreError."""
         ...
 
+    def known(self, device: str, entries: Sequence[bytes]) -> Pushed | None:
+        """The answer to entries that are all held already, where that is found out at once; else None: then push them."""
+        ...
+
     def waiting(self) -> int:
         """About how many pushes wait to be taken."""
         ...

@@ -1,13 +1,20 @@
-/** How it is worked out, step by step, so that it can be followed with a pencil. */
+/**
+ * How it is worked out, step by step, so that it can be followed with a pencil. The steps keep to the units the formulas are made
+ * for; what comes out is said once more in the unit this person reads.
+ */
 
 import type { Calculation, WorkingLine } from "../../kernel/types";
 import { small } from "../../languages/chosen";
 import { said } from "../../languages/spoken";
-import { formatNumber } from "../../units";
+import { formatNumber, show, unitOf } from "../../units";
 import { words } from "../../words";
+
+/** Behind the mark of a step, in the formulas' own unit. */
+const DIGITS = 3;
 
 export function WorkingSteps({ calculation, working }: { calculation: Calculation; working: WorkingLine[] }) {
   if (working.length === 0) return null;
+  const outputs = new Map(calculation.outputs.map((one) => [one.name, one]));
   const labels = new Map([...calculation.inputs, ...calculation.outputs].map((one) => [one.name, one.label]));
   const inWords = (text: string) =>
     text.replaceAll(/[a-z][a-z_0-9]*/g, (name) => small(labels.get(name) ?? said(name.replaceAll("_", " "))));
@@ -23,6 +30,12 @@ export function WorkingSteps({ calculation, working }: { calculation: Calculatio
             {line.result === null ? null : (
               <p class="figure working-result">
                 = {formatNumber(line.result, 4)} {said(line.unit)}
+                {unitOf(line.unit) === line.unit ? null : (
+                  <strong class="working-yours">
+                    {" "}
+                    = {show(line.result, line.unit, DIGITS, outputs.get(line.symbol)?.rounds)}
+                  </strong>
+                )}
               </p>
             )}
           </li>

@@ -8,6 +8,7 @@ import { TextField } from "../../controls/text-field";
 import type { BikeState } from "../../kernel/types";
 import { identity } from "../../store/record";
 import type { Entry, Kept } from "../../store/types";
+import { formatNumber, show } from "../../units";
 import { words } from "../../words";
 import { Shown as Picture } from "../check/shots";
 import { useEntries } from "../loading";
@@ -171,6 +172,13 @@ function Opened({ line, subject, onClose }: { line: Line; subject: string; onClo
   const { write, busy, problem } = useWriting();
   const [reason, setReason] = useState("");
   const { entry, voidedBy, sent } = line;
+  // A reading or a setting: called by its name, in the unit this person reads.
+  const read = entry.kind === "adjust" || entry.kind === "measure";
+  const said = (name: string, value: unknown): string => {
+    if (read && (name === "setting" || name === "what")) return names.of(String(value)).label;
+    if (read && typeof value === "number") return show(value, String(entry.body.unit ?? ""));
+    return typeof value === "number" ? formatNumber(value, 4) : String(value);
+  };
   const strike = async () => {
     const made = await write([{ subject, kind: "void", body: { entry: entry.id, reason: reason.trim() } }], words.log.struck);
     if (made !== null) onClose();
@@ -180,11 +188,11 @@ function Opened({ line, subject, onClose }: { line: Line; subject: string; onClo
       <p>{line.says}</p>
       <dl class="told-fields">
         {Object.entries(entry.body)
-          .filter(([, value]) => typeof value !== "object")
+          .filter(([name, value]) => typeof value !== "object" && !(read && name === "unit"))
           .map(([name, value]) => (
             <div key={name}>
               <dt>{names.of(name).label}</dt>
-              <dd class={typeof value === "number" ? "figure" : ""}>{String(value)}</dd>
+              <dd class={typeof value === "number" ? "figure" : ""}>{said(name, value)}</dd>
             </div>
           ))}
         <div>

@@ -1,6 +1,7 @@
 /** A bike as it stands now: the drawing, may it be ridden and why, what is open, due and moved, and the ways on. */
 
 import { useState } from "preact/hooks";
+import { useLocation } from "preact-iso";
 import { LevelSign } from "../../controls/finding";
 import { Mark } from "../../controls/mark";
 import { Sheet } from "../../controls/sheet";
@@ -21,6 +22,21 @@ import { w } from "./use-words";
 
 const WAYS = ["check", "adjust", "measure", "ride", "note", "fault"] as const;
 
+/** The bike's drawing as the way to its settings. */
+function BikeWays({ state }: { state: BikeState }) {
+  const { route } = useLocation();
+  const names = useNames();
+  return (
+    <BikeDrawing
+      state={state}
+      ways={{
+        named: (spot) => names.of(spot).label,
+        open: (spot) => route(`/${state.subject}/adjust?setting=${spot}`),
+      }}
+    />
+  );
+}
+
 export function Now() {
   const id = useBikeId();
   return (
@@ -29,7 +45,7 @@ export function Now() {
         <>
           <Stands state={state} />
           <Quick state={state} />
-          <BikeDrawing state={state} />
+          <BikeWays state={state} />
           <Drawn state={state} />
           <Nudge state={state} />
           <nav class="ways" aria-label={words.now.ways}>

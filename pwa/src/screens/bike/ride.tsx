@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import { Caution } from "../../controls/caution";
 import { Flag } from "../../controls/choice";
 import { NumberField } from "../../controls/number-field";
+import { RIDE_CLIMB, RIDE_HOURS, RIDE_KM } from "../../controls/ranges";
 import { TextField } from "../../controls/text-field";
 import { GpxError, readGpx, type Track } from "../../files/gpx";
 import { kernel } from "../../kernel/client";
@@ -65,7 +66,7 @@ export function Ride() {
         onChange={setKm}
         step={1}
         digits={1}
-        possible={[0, 2000]}
+        possible={RIDE_KM}
         start={40}
         big
       />
@@ -76,7 +77,7 @@ export function Ride() {
         onChange={setHours}
         step={0.25}
         digits={2}
-        possible={[0, 100]}
+        possible={RIDE_HOURS}
         start={2}
         optional
       />
@@ -87,7 +88,7 @@ export function Ride() {
         onChange={setClimb}
         step={50}
         digits={0}
-        possible={[0, 20000]}
+        possible={RIDE_CLIMB}
         start={500}
         optional
       />

@@ -5,11 +5,13 @@ import type { TorqueCard } from "../../kernel/build-types";
 import { w } from "./words";
 
 const BOLT = 17;
+/** A bolt that comes up twice has room for both numbers. */
+const WIDE_BOLT = 26;
 
 export function BoltDrawing({ card }: { card: TorqueCard }) {
   const ring = card.order === "crosswise";
   const sheet = plan(
-    { left: -170, right: 170, bottom: ring ? -70 : -34, top: ring ? 70 : 34 },
+    { left: -170, right: 170, bottom: ring ? -70 : -30, top: ring ? 70 : 30 },
     { left: 0, right: 0, bottom: 8, top: 8 },
   );
   const centre = sheet.at(0, 0);
@@ -38,9 +40,9 @@ export function BoltDrawing({ card }: { card: TorqueCard }) {
           const at = spot(bolt);
           return (
             <g key={bolt}>
-              <circle class="member member-filled" cx={round(at.x)} cy={round(at.y)} r={BOLT} />
+              <circle class="member member-filled" cx={round(at.x)} cy={round(at.y)} r={ring ? BOLT : WIDE_BOLT} />
               <text class="bolt-number" x={round(at.x)} y={round(at.y + 6)} text-anchor="middle">
-                {nth(bolt).join("·")}
+                {nth(bolt).join(" · ")}
               </text>
             </g>
           );

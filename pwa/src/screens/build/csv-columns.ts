@@ -1,6 +1,6 @@
 /** Which column of a table is what. Asked once for a set of headings and kept for the next table with the same ones. */
 
-import type { Interface } from "../../kernel/types";
+import type { Interface } from "../../kernel/build-types";
 import { keep } from "../../store/drafts";
 
 /**

@@ -1,7 +1,8 @@
 /** From the rows of a table to parts: each row is whole or it is kept for mending with every reason; none is half taken. */
 
+import { PART_MASS, PRICE } from "../../controls/ranges";
 import { type DecimalMark, figureIn } from "../../files/csv-reading";
-import type { Interface } from "../../kernel/types";
+import type { Interface } from "../../kernel/build-types";
 import type { Meaning } from "./csv-columns";
 import { markingUnit } from "./markings-field";
 import { slotNamed } from "./slots";
@@ -43,8 +44,6 @@ interface Setup {
   replace: boolean;
 }
 
-const MOST_MASS = 50_000;
-const MOST_PRICE = 1_000_000;
 const MOST_TEXT = 200;
 
 export function sortRows(rows: Row[], setup: Setup): Sorted {
@@ -106,7 +105,7 @@ function readRow(row: Row, setup: Setup, problems: string[]): GoodRow {
     const mass = meaning === "claimed" || meaning === "weighed";
     const value = number(cell, setup.mark, mass ? "g" : "", heading, problems);
     if (value === null) return;
-    const most = mass ? MOST_MASS : MOST_PRICE;
+    const most = (mass ? PART_MASS : PRICE)[1];
     if (value < 0) problems.push(w.csv.negative(heading, cell));
     else if (value > most) problems.push(w.csv.tooMuch(heading, cell, most));
     else if (meaning === "count" && (!Number.isInteger(value) || value < 1)) problems.push(w.csv.notWhole(heading, cell));

@@ -20,6 +20,7 @@ export function CutDrawing({ card }: { card: CutCard }) {
   const y = sheet.at(0, 0).y;
   const x = (value: number) => round(sheet.at(value, 0).x);
   const figure = (value: number) => formatNumber(roundedUp(value, card.unit === "mm" ? 1 : 0), 1);
+  const lineClass = (value: number) => (!card.open ? "cut cut-open" : value === card.number ? "cut" : "member-thin");
   const links = card.what === "chain" ? Array.from({ length: 28 }, (_, i) => x((end * (i + 0.5)) / 28)) : [];
   return (
     <Drawing plan={sheet} says={w.cut.drawing(card.title, card.number === null ? "" : `${figure(card.number)} ${card.unit}`)}>
@@ -44,15 +45,12 @@ export function CutDrawing({ card }: { card: CutCard }) {
       {[first, second].map((value, i) =>
         value === null || value === undefined ? null : (
           <g key={i === 0 ? "first" : "second"}>
-            <path
-              class={value === card.number && card.open ? "cut" : "cut cut-open"}
-              d={`M${x(value)} ${y - 22} V${y + 26 + i * 24}`}
-            />
+            <path class={lineClass(value)} d={`M${x(value)} ${y - 22} V${y + 26 + i * 24}`} />
             <Dimension
               from={{ x: x(0), y: y + 22 + i * 24 }}
               to={{ x: x(value), y: y + 22 + i * 24 }}
-              text={`${figure(value)} ${card.unit}`}
-              tone={value === card.number && card.open ? "blue" : "stop"}
+              text={figure(value)}
+              tone={!card.open ? "stop" : value === card.number ? "blue" : "ink"}
             />
           </g>
         ),

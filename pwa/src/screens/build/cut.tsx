@@ -8,6 +8,7 @@ import { useRoute } from "preact-iso";
 import { Caution } from "../../controls/caution";
 import { LevelSign } from "../../controls/finding";
 import { NumberField } from "../../controls/number-field";
+import { DIMENSION, PART_MASS } from "../../controls/ranges";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import { SteererDrawing } from "../../drawing/steerer";
@@ -26,6 +27,8 @@ import { MeasureSheet } from "./measure-sheet";
 import { roundedUp, showUp } from "./rounded-up";
 import { SheetPage } from "./sheet-page";
 import { w } from "./words";
+import "../../controls/tick-line.css";
+import "./cut.css";
 
 /** What the sum of the steerer is made of, and what else the card looks at. */
 const SUM = ["head_tube", "lower_stack", "upper_stack", "spacers_below", "stem_height", "spacers_above"];
@@ -45,7 +48,11 @@ const CALCULATION: Record<string, string> = { chain: "chain-length", "hose-front
 
 export function Cut() {
   const what = useRoute().params.what ?? "";
-  return <SheetPage title={w.cut.of(spaced(what))}>{({ state }) => <Card state={state} what={what} />}</SheetPage>;
+  return (
+    <SheetPage title={w.cut.of(w.cut.titles[what] ?? spaced(what))}>
+      {({ state }) => <Card state={state} what={what} />}
+    </SheetPage>
+  );
 }
 
 function Card({ state, what }: { state: BikeState; what: string }) {
@@ -61,11 +68,20 @@ function Card({ state, what }: { state: BikeState; what: string }) {
   return (
     <>
       {last === undefined ? null : <Made card={card} />}
-      {what === "steerer" ? <SteererFigure card={card} state={state} /> : <CutDrawing card={card} />}
+      {what === "steerer" ? (
+        <SteererFigure card={card} state={state} />
+      ) : (
+        <figure>
+          <CutDrawing card={card} />
+          <figcaption class="quiet">{w.cut.inUnits(card.unit)}</figcaption>
+        </figure>
+      )}
       {card.number !== null && card.open ? (
         <section class="cut-number" aria-label={w.cut.mark}>
           <span class="quiet">{w.cut.mark}</span>
-          <output class="figure">{showCut(card, card.number)}</output>
+          <output class="figure">
+            <CutFigure card={card} value={card.number} />
+          </output>
           <span class="quiet">{w.cut.roundedUp}</span>
         </section>
       ) : (
@@ -121,7 +137,7 @@ function Card({ state, what }: { state: BikeState; what: string }) {
           {card.disagreement === null
             ? w.cut.oneRoute
             : w.cut.differ(show(card.disagreement, card.unit, 1), show(card.tolerance, card.unit, 1))}
-          {card.independent === null ? "" : ` ${w.cut.independent[card.independent]}`}
+          {card.independent === null || card.marks.length > 0 ? "" : ` ${w.cut.independent[card.independent]}`}
         </p>
         {card.marks.map((one) => (
           <p key={one} class="cut-weak">
@@ -156,7 +172,7 @@ function Card({ state, what }: { state: BikeState; what: string }) {
       <section class="part">
         <h2>{last === undefined ? w.cut.doIt : w.cut.doAgain}</h2>
         {card.open ? (
-          <label class="check-line">
+          <label class="tick-line">
             <input type="checkbox" checked={checked} onChange={(event) => setChecked(event.currentTarget.checked)} />
             <span>{w.cut.readCautions}</span>
           </label>
@@ -186,6 +202,19 @@ function Card({ state, what }: { state: BikeState; what: string }) {
 /** Millimetres in the person's unit and rounded up; pitches are counted. */
 function showCut(card: CutCard, value: number): string {
   return card.unit === "mm" ? showUp(value, "mm", 1) : `${roundedUp(value, 0)} ${card.unit}`;
+}
+
+/** The same with its unit small, so that it stands in one line. */
+function CutFigure({ card, value }: { card: CutCard; value: number }) {
+  const said = showCut(card, value);
+  const blank = said.search(/\s/);
+  if (blank < 0) return <>{said}</>;
+  return (
+    <>
+      {said.slice(0, blank)}
+      <small>{said.slice(blank)}</small>
+    </>
+  );
 }
 
 /** The chain's first route straight from the numbers on the record, where they are all there. */
@@ -329,7 +358,7 @@ function Result({
             onChange={setPlanned}
             step={mm ? 0.5 : 2}
             digits={mm ? 1 : 0}
-            possible={[0, 3000]}
+            possible={DIMENSION}
           />
           <TextField label={w.cut.why} value={reason} onChange={setReason} lines />
         </>
@@ -343,7 +372,7 @@ function Result({
         onChange={setResult}
         step={mm ? 0.5 : 2}
         digits={mm ? 1 : 0}
-        possible={[0, 3000]}
+        possible={DIMENSION}
         start={planned ?? undefined}
         big
       />
@@ -355,7 +384,7 @@ function Result({
           onChange={setMass}
           step={1}
           digits={1}
-          possible={[0, 20000]}
+          possible={PART_MASS}
           start={part.weighed ?? part.claimed ?? undefined}
           optional
         />

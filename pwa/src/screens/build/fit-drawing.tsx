@@ -3,7 +3,9 @@
 import { bikeNumbers } from "../../drawing/bike-numbers";
 import { bikePoints } from "../../drawing/bike-points";
 import { Datum, Drawing, Member, type Point, plan, round, through } from "../../drawing/plan";
-import type { BikeState, FitReport } from "../../kernel/types";
+import { Spots } from "../../drawing/spots";
+import type { FitReport } from "../../kernel/build-types";
+import type { BikeState } from "../../kernel/types";
 import { type FitResult, FitShape } from "./signs";
 import { w } from "./words";
 
@@ -69,7 +71,14 @@ function placeOf(joint: Joint): Place {
   return PLACES[joint.rule] ?? "bb";
 }
 
-export function FitDrawing({ state, joints }: { state: BikeState; joints: Joint[] }) {
+interface Props {
+  state: BikeState;
+  joints: Joint[];
+  /** A place was touched: the numbers of its joints in the report. */
+  onOpen: (numbers: number[]) => void;
+}
+
+export function FitDrawing({ state, joints, onOpen }: Props) {
   const p = bikePoints(bikeNumbers(state));
   const top = Math.max(p.saddle.y, p.bar.y);
   const sheet = plan(
@@ -96,8 +105,10 @@ export function FitDrawing({ state, joints }: { state: BikeState; joints: Joint[
   };
   // The report is gravest first, so the first joint at a place is the one to show; its number leads into the list.
   const marks = new Map<Place, { result: FitResult; numbers: number[] }>();
+  const places = new Map<Place, number[]>();
   joints.forEach((joint, i) => {
     const place = placeOf(joint);
+    places.set(place, [...(places.get(place) ?? []), i + 1]);
     const mark = marks.get(place);
     if (mark === undefined) marks.set(place, { result: joint.result, numbers: [i + 1] });
     else if (mark.result === joint.result) mark.numbers.push(i + 1);
@@ -113,51 +124,66 @@ export function FitDrawing({ state, joints }: { state: BikeState; joints: Joint[
     bar: { x: 20, y: -8 },
     saddle: { x: 0, y: -14 },
   };
+  const spotOf = (place: Place) => {
+    const off = nudge[place] ?? { x: 0, y: 0 };
+    const spot = at(spots[place]);
+    return { x: spot.x + off.x, y: spot.y + off.y };
+  };
+  const ways = [...places].map(([place, numbers]) => ({
+    key: place,
+    at: spotOf(place),
+    name: w.fits.at(numbers.map((number) => joints[number - 1]?.title ?? "")),
+    open: () => onOpen(numbers),
+  }));
   return (
-    <Drawing
-      plan={sheet}
-      says={w.fits.drawing(joints.filter((joint) => joint.result === "does-not-fit").map((joint) => joint.title))}
-    >
-      <path class="ground" d={`M0 ${round(sheet.at(0, p.ground).y)} H${sheet.width}`} />
-      {wheel(p.rear)}
-      {wheel(p.front)}
-      <g class="fit-bike">
-        <Member
-          tone="thin"
-          d={through(
-            at({ x: 0, y: 0 }),
-            at(p.rear),
-            at(p.seatTop),
-            at({ x: 0, y: 0 }),
-            at(p.headBottom),
-            at(p.headTop),
-            at(p.seatTop),
-          )}
-        />
-        <Member tone="thin" d={through(at(p.headBottom), at(p.front))} />
-        <Member tone="thin" d={through(at(p.seatTop), at(p.saddle))} />
-        <Member tone="thin" d={through(at(p.headTop), at(p.stemCentre), at(p.bar))} />
-      </g>
-      <Datum at={at({ x: 0, y: 0 })} size={6} />
-      {[...marks].map(([place, mark]) => {
-        const spot = at(spots[place]);
-        const off = nudge[place] ?? { x: 0, y: 0 };
-        const x = round(spot.x + off.x);
-        const y = round(spot.y + off.y);
-        return (
-          <g key={place}>
-            {off.x === 0 && off.y === 0 ? null : <path class="extension" d={`M${round(spot.x)} ${round(spot.y)} L${x} ${y}`} />}
-            <circle class="member-filled" cx={x} cy={y} r="12" />
-            <FitShape result={mark.result} x={x} y={y} />
-            {mark.result === "fits" ? null : (
-              <text class={mark.result === "does-not-fit" ? "fit-number-stop" : ""} x={x + 15} y={y + 5}>
-                {mark.numbers.slice(0, 2).join(",")}
-                {mark.numbers.length > 2 ? "…" : ""}
-              </text>
+    <Spots plan={sheet} spots={ways}>
+      <Drawing
+        plan={sheet}
+        says={w.fits.drawing(joints.filter((joint) => joint.result === "does-not-fit").map((joint) => joint.title))}
+      >
+        <path class="ground" d={`M0 ${round(sheet.at(0, p.ground).y)} H${sheet.width}`} />
+        {wheel(p.rear)}
+        {wheel(p.front)}
+        <g class="fit-bike">
+          <Member
+            tone="thin"
+            d={through(
+              at({ x: 0, y: 0 }),
+              at(p.rear),
+              at(p.seatTop),
+              at({ x: 0, y: 0 }),
+              at(p.headBottom),
+              at(p.headTop),
+              at(p.seatTop),
             )}
-          </g>
-        );
-      })}
-    </Drawing>
+          />
+          <Member tone="thin" d={through(at(p.headBottom), at(p.front))} />
+          <Member tone="thin" d={through(at(p.seatTop), at(p.saddle))} />
+          <Member tone="thin" d={through(at(p.headTop), at(p.stemCentre), at(p.bar))} />
+        </g>
+        <Datum at={at({ x: 0, y: 0 })} size={6} />
+        {[...marks].map(([place, mark]) => {
+          const spot = at(spots[place]);
+          const marked = spotOf(place);
+          const x = round(marked.x);
+          const y = round(marked.y);
+          return (
+            <g key={place}>
+              {nudge[place] === undefined ? null : (
+                <path class="extension" d={`M${round(spot.x)} ${round(spot.y)} L${x} ${y}`} />
+              )}
+              <circle class="member-filled" cx={x} cy={y} r="12" />
+              <FitShape result={mark.result} x={x} y={y} />
+              {mark.result === "fits" ? null : (
+                <text class={mark.result === "does-not-fit" ? "fit-number-stop" : ""} x={x + 15} y={y + 5}>
+                  {mark.numbers.slice(0, 2).join(",")}
+                  {mark.numbers.length > 2 ? "…" : ""}
+                </text>
+              )}
+            </g>
+          );
+        })}
+      </Drawing>
+    </Spots>
   );
 }

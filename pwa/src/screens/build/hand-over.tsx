@@ -230,7 +230,7 @@ function Cuts({ state }: { state: BikeState }) {
           const superseded = state.cuts.slice(i + 1).some((later) => later.what === cut.what);
           return (
             <li key={cut.entry}>
-              {spaced(cut.what)}: <span class="figure">{show(cut.result, cut.unit, 1)}</span>, {nameOf(cut.by)},{" "}
+              {w.cut.titled(cut.what)}: <span class="figure">{show(cut.result, cut.unit, 1)}</span>, {nameOf(cut.by)},{" "}
               {dateOf(cut.at)}
               {superseded ? ` · ${w.cut.superseded}` : ""}
               {cut.overruled ? <strong> · {w.cut.overruled(cut.overruled)}</strong> : null}

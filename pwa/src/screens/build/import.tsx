@@ -1,26 +1,28 @@
-/** Parts out of a CSV: the columns asked once, bad rows shown and kept for mending, good ones recorded all at once or not at all. */
+/** Parts out of a CSV: the columns asked once, bad rows shown and kept for mending, good ones recorded, each whole. */
 
 import { useEffect, useMemo, useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import { Choice, Flag } from "../../controls/choice";
-import { Sheet } from "../../controls/sheet";
-import { TextField } from "../../controls/text-field";
 import { type DecimalMark, decimalMarkIn, type Encoding, readTable, type Table } from "../../files/csv-reading";
+import type { Interface } from "../../kernel/build-types";
 import { kernel } from "../../kernel/client";
-import type { BikeState, Interface, ShopState } from "../../kernel/types";
+import type { BikeState, ShopState } from "../../kernel/types";
 import { keep } from "../../store/drafts";
-import type { Draft } from "../../store/types";
 import { show } from "../../units";
 import { words } from "../../words";
 import { useBikeId } from "../bike/frame";
 import { spaced } from "../names";
-import { useWriting } from "../writing";
+import { told } from "../writing";
 import { useAsked } from "./asked";
-import { BASIC, guessColumns, keepColumns, keptColumns, type Meaning } from "./csv-columns";
-import { type BadRow, type GoodRow, type Sorted, sortRows } from "./csv-rows";
+import { guessColumns, keepColumns, keptColumns, type Meaning } from "./csv-columns";
+import { Columns } from "./csv-columns-form";
+import { Mend } from "./csv-mend";
+import { notYetRecorded, recording, recordRows } from "./csv-recording";
+import { type BadRow, type GoodRow, type Row, type Sorted, sortRows } from "./csv-rows";
 import { SheetPage } from "./sheet-page";
 import { slotNamed } from "./slots";
 import { w } from "./words";
+import "./import.css";
 
 const SHOWN = 40;
 
@@ -31,6 +33,8 @@ interface Left {
   meanings: Meaning[] | null;
   mark: DecimalMark | null;
   replace: boolean;
+  /** This reading of the file; the parts of its rows have their ids from it. */
+  batch: string;
 }
 
 export function Import() {
@@ -43,6 +47,7 @@ export function Import() {
 }
 
 function Importing({ state, shop }: { state: BikeState; shop: ShopState }) {
+  const { route } = useLocation();
   const key = `csv/${state.subject}`;
   const [left, setLeft] = useState<Left | null | undefined>(undefined);
   const [problem, setProblem] = useState<string | null>(null);
@@ -50,7 +55,11 @@ function Importing({ state, shop }: { state: BikeState; shop: ShopState }) {
   const shipped = useAsked(() => kernel.interfaces());
   const kinds = [...(shipped ?? []), ...shop.interfaces];
   useEffect(() => {
-    void keep.get<Left>(key).then((found) => setLeft(found ?? null));
+    void keep.get<Left>(key).then((found) => {
+      if (found === undefined) setLeft(null);
+      else if (found.batch === undefined) put({ ...found, batch: crypto.randomUUID() });
+      else setLeft(found);
+    });
   }, [key]);
   const put = (next: Left | null) => {
     setLeft(next);
@@ -61,7 +70,8 @@ function Importing({ state, shop }: { state: BikeState; shop: ShopState }) {
     try {
       const table = readTable(content, encoding);
       const meanings = keptColumns(table.headings);
-      put({ file, table, meanings, mark: markOf(table, meanings ?? guessColumns(table.headings, kinds)), replace: false });
+      const mark = markOf(table, meanings ?? guessColumns(table.headings, kinds));
+      put({ file, table, meanings, mark, replace: false, batch: crypto.randomUUID() });
       setBytes(content);
     } catch (error) {
       setProblem(error instanceof Error ? error.message : String(error));
@@ -73,6 +83,32 @@ function Importing({ state, shop }: { state: BikeState; shop: ShopState }) {
     take(file.name, new Uint8Array(await file.arrayBuffer()));
     input.value = "";
   };
+  const save = async (table: Left, good: GoodRow[], rows: Row[]) => {
+    try {
+      await saveRows(table, good, rows);
+    } finally {
+      recording.value = null;
+    }
+  };
+  const saveRows = async (table: Left, good: GoodRow[], rows: Row[]) => {
+    setProblem(null);
+    const recorded = await recordRows(state, good, table.batch);
+    const { entries } = recorded;
+    if (entries.length > 0) told.value = { text: w.csv.recorded(recorded.rows), entries };
+    const lines = new Set(good.slice(0, recorded.rows).map((row) => row.line));
+    const rest = rows.filter((row) => !lines.has(row.line));
+    if (recorded.problem !== null) setProblem(w.csv.stopped(recorded.rows, good.length - recorded.rows, recorded.problem));
+    if (rest.length > 0) {
+      const replace = recorded.problem !== null && table.replace;
+      put({ ...table, table: { ...table.table, rows: rest }, replace });
+      return;
+    }
+    put(null);
+    // Unless somebody has gone on to another sheet meanwhile.
+    if (location.pathname === `/${state.subject}/import`) route(`/${state.subject}/parts`, true);
+  };
+  const under = recording.value?.subject === state.subject ? recording.value : null;
+  if (under !== null) return <Progress done={under.done} all={under.of} />;
   if (left === undefined || shipped === undefined) return <p class="quiet">{words.reading}</p>;
   return (
     <>
@@ -116,11 +152,29 @@ function Importing({ state, shop }: { state: BikeState; shop: ShopState }) {
               }}
             />
           ) : (
-            <Rows state={state} left={left} meanings={left.meanings} kinds={kinds} onLeft={put} />
+            <Rows
+              state={state}
+              left={left}
+              meanings={left.meanings}
+              kinds={kinds}
+              onLeft={put}
+              onRecord={(good, rows) => void save(left, good, rows)}
+            />
           )}
         </>
       )}
     </>
+  );
+}
+
+/** Nothing else can be done to the table while its rows go on the record. */
+function Progress({ done, all }: { done: number; all: number }) {
+  return (
+    <div class="csv-progress" role="status">
+      <strong>{w.csv.recording(all)}</strong>
+      <progress max={all} value={done} aria-label={w.csv.recording(all)} />
+      <span class="figure">{w.csv.soFar(done, all)}</span>
+    </div>
   );
 }
 
@@ -130,82 +184,26 @@ function markOf(table: Table, meanings: Meaning[]): DecimalMark | null {
   return decimalMarkIn(table.rows.flatMap((row) => columns.map((at) => row.cells[at] ?? "")));
 }
 
-function Columns({ table, kinds, onDone }: { table: Table; kinds: Interface[]; onDone: (meanings: Meaning[]) => void }) {
-  const [meanings, setMeanings] = useState(() => guessColumns(table.headings, kinds));
-  const options = [
-    { value: LEFT_OUT, label: w.csv.leftOut },
-    ...BASIC.map((one) => ({ value: one as string, label: w.csv.meanings[one] })),
-    { value: "marking", label: w.csv.asMarking },
-    ...kinds.flatMap((kind) =>
-      kind.fields.map((field) => ({ value: `${kind.kind}.${field.name}`, label: `${kind.label}: ${field.label}` })),
-    ),
-  ];
-  const whole = meanings.includes("slot") && meanings.includes("name");
-  const twice = BASIC.find((one) => meanings.filter((meaning) => meaning === one).length > 1);
-  return (
-    <section class="part">
-      <h2>{w.csv.columns}</h2>
-      <p class="quiet">{w.csv.columnsHelp}</p>
-      <div class="form">
-        {table.headings.map((heading, at) => (
-          <div key={at}>
-            <Choice
-              label={heading === "" ? w.csv.column(at + 1) : heading}
-              options={options}
-              value={meanings[at] === "" ? LEFT_OUT : (meanings[at] ?? LEFT_OUT)}
-              onChange={(next) => setMeanings(meanings.map((one, i) => (i === at ? (next === LEFT_OUT ? "" : next) : one)))}
-            />
-            <p class="quiet">
-              {w.csv.such(
-                table.rows
-                  .slice(0, 3)
-                  .map((row) => row.cells[at] ?? "")
-                  .filter(Boolean)
-                  .join(" · "),
-              )}
-            </p>
-          </div>
-        ))}
-      </div>
-      {whole ? null : <p class="problem">{w.csv.needs}</p>}
-      {twice === undefined ? null : <p class="problem">{w.csv.meantTwice(w.csv.meanings[twice])}</p>}
-      <button type="button" class="button main wide" disabled={!whole || twice !== undefined} onClick={() => onDone(meanings)}>
-        {w.csv.keepColumns}
-      </button>
-    </section>
-  );
-}
-
-const LEFT_OUT = "-";
-
 interface RowsProps {
   state: BikeState;
   left: Left;
   meanings: Meaning[];
   kinds: Interface[];
   onLeft: (left: Left | null) => void;
+  /** `rows` are all that are left, the good ones among them. */
+  onRecord: (good: GoodRow[], rows: Row[]) => void;
 }
 
-function Rows({ state, left, meanings, kinds, onLeft }: RowsProps) {
-  const { route } = useLocation();
-  const { write, busy, problem } = useWriting();
+function Rows({ state, left, meanings, kinds, onLeft, onRecord }: RowsProps) {
   const [mending, setMending] = useState<BadRow | null>(null);
   const taken = new Map(state.parts.map((part) => [part.slot, part.name]));
   const setup = { headings: left.table.headings, meanings, mark: left.mark, kinds, taken, replace: left.replace };
-  const sorted: Sorted = useMemo(() => sortRows(left.table.rows, setup), [left, state]);
-  const meets = left.table.rows.some((row) => taken.has(slotNamed(row.cells[meanings.indexOf("slot")] ?? "")));
-  const record = async () => {
-    const lines = new Set(sorted.good.map((row) => row.line));
-    if ((await write(drafts(state, sorted.good), w.csv.recorded(sorted.good.length))) === null) return;
-    const rows = left.table.rows.filter((row) => !lines.has(row.line));
-    if (rows.length === 0) {
-      onLeft(null);
-      route(`/${state.subject}/parts`, true);
-    } else onLeft({ ...left, table: { ...left.table, rows }, replace: false });
-  };
+  const rows = useMemo(() => notYetRecorded(left.table.rows, state, left.batch), [left, state]);
+  const sorted: Sorted = useMemo(() => sortRows(rows, setup), [left, rows]);
+  const meets = rows.some((row) => taken.has(slotNamed(row.cells[meanings.indexOf("slot")] ?? "")));
   const change = (line: number, cells: string[] | null) => {
-    const rows = left.table.rows.flatMap((row) => (row.line !== line ? [row] : cells === null ? [] : [{ line, cells }]));
-    onLeft(rows.length === 0 ? null : { ...left, table: { ...left.table, rows } });
+    const next = rows.flatMap((row) => (row.line !== line ? [row] : cells === null ? [] : [{ line, cells }]));
+    onLeft(next.length === 0 ? null : { ...left, table: { ...left.table, rows: next } });
     setMending(null);
   };
   return (
@@ -275,13 +273,13 @@ function Rows({ state, left, meanings, kinds, onLeft }: RowsProps) {
         </ul>
         {sorted.good.length > SHOWN ? <p class="quiet">{w.csv.moreGood(sorted.good.length - SHOWN)}</p> : null}
       </section>
-      {problem === null ? null : (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
-      <button type="button" class="button main wide" disabled={busy || sorted.good.length === 0} onClick={() => void record()}>
-        {busy ? w.csv.recording(sorted.good.length) : w.csv.record(sorted.good.length)}
+      <button
+        type="button"
+        class="button main wide"
+        disabled={sorted.good.length === 0}
+        onClick={() => onRecord(sorted.good, rows)}
+      >
+        {w.csv.record(sorted.good.length)}
       </button>
       <div class="buttons">
         <button type="button" class="button small" onClick={() => onLeft({ ...left, meanings: null })}>
@@ -301,55 +299,4 @@ function Rows({ state, left, meanings, kinds, onLeft }: RowsProps) {
       )}
     </>
   );
-}
-
-interface MendProps {
-  row: BadRow;
-  headings: string[];
-  onClose: () => void;
-  onDone: (cells: string[] | null) => void;
-}
-
-function Mend({ row, headings, onClose, onDone }: MendProps) {
-  const [cells, setCells] = useState(row.cells);
-  return (
-    <Sheet title={w.csv.line(row.line)} onClose={onClose}>
-      {row.problems.map((one) => (
-        <p key={one} class="number-problem">
-          {one}
-        </p>
-      ))}
-      {headings.map((heading, at) => (
-        <TextField
-          key={at}
-          label={heading}
-          value={cells[at] ?? ""}
-          onChange={(next) => setCells(headings.map((_, i) => (i === at ? next : (cells[i] ?? ""))))}
-        />
-      ))}
-      <button type="button" class="button main wide" onClick={() => onDone(headings.map((_, i) => (cells[i] ?? "").trim()))}>
-        {words.done}
-      </button>
-      <button type="button" class="button small wide" onClick={() => onDone(null)}>
-        {w.csv.leaveOut}
-      </button>
-    </Sheet>
-  );
-}
-
-function drafts(state: BikeState, rows: GoodRow[]): Draft[] {
-  const made: Draft[] = [];
-  const { subject } = state;
-  for (const row of rows) {
-    for (const old of state.parts.filter((part) => part.slot === row.slot)) {
-      made.push({ subject, kind: "part-remove", body: { part: old.part, reason: w.parts.swappedFor(row.name) } });
-    }
-    const part = crypto.randomUUID();
-    const { slot, name, count, claimed, price } = row;
-    const markings = Object.keys(row.markings).length > 0 ? row.markings : undefined;
-    const interfaces = row.interfaces.length > 0 ? row.interfaces : undefined;
-    made.push({ subject, kind: "part-fit", body: { part, slot, name, count, claimed, price, markings, interfaces } });
-    if (row.weighed !== undefined) made.push({ subject, kind: "weigh", body: { part, mass: row.weighed } });
-  }
-  return made;
 }

@@ -3,9 +3,11 @@
 import { useState } from "preact/hooks";
 import { Choice, Flag } from "../../controls/choice";
 import { NumberField } from "../../controls/number-field";
+import { DIMENSION } from "../../controls/ranges";
 import { TextField } from "../../controls/text-field";
-import type { Interface } from "../../kernel/types";
+import type { Interface } from "../../kernel/build-types";
 import { w } from "./words";
+import "./parts.css";
 
 export type Carried = Record<string, unknown> & { kind: string };
 
@@ -135,7 +137,7 @@ function Dimension({ field, value, onChange }: DimensionProps) {
       onChange={onChange}
       step={field.unit === "mm" ? 0.1 : 1}
       digits={field.unit === "mm" ? 2 : 0}
-      possible={[0, 3000]}
+      possible={DIMENSION}
       optional
     />
   );

@@ -6,6 +6,7 @@ import { Caution } from "../../controls/caution";
 import { Choice, Flag } from "../../controls/choice";
 import { Finding } from "../../controls/finding";
 import { NumberField } from "../../controls/number-field";
+import { TORQUE } from "../../controls/ranges";
 import { TextField } from "../../controls/text-field";
 import type { TorqueCard } from "../../kernel/build-types";
 import { kernel } from "../../kernel/client";
@@ -24,6 +25,7 @@ import { SheetPage } from "./sheet-page";
 import { ToolField, toolLeast, toolName, useTool } from "./tools";
 import { torqueVerdict } from "./torque-verdict";
 import { w } from "./words";
+import "./torque.css";
 
 export function Joint() {
   const id = useBikeId();
@@ -94,7 +96,8 @@ function Tighten({ state, shop, card }: { state: BikeState; shop: ShopState; car
           <p class="torque-range-figure">{said(card.condition)}</p>
         ) : (
           <p class="figure torque-range-figure">
-            {low === high ? formatNumber(high, 1) : `${formatNumber(low, 1)}–${formatNumber(high, 1)}`} <small>N·m</small>
+            {low === high ? formatNumber(high, 1) : `${formatNumber(low, 1)}–${formatNumber(high, 1)}`}
+            <small> N·m</small>
           </p>
         )}
         {card.by_feel ? null : card.usual ? (
@@ -142,7 +145,7 @@ function Tighten({ state, shop, card }: { state: BikeState; shop: ShopState; car
               onChange={setApplied}
               step={0.5}
               digits={1}
-              possible={[0, 250]}
+              possible={TORQUE}
               start={low === null || high === null ? undefined : Math.round(low + high) / 2}
               big
             >

@@ -3,6 +3,7 @@
 import { useState } from "preact/hooks";
 import { Choice } from "../../controls/choice";
 import { NumberField } from "../../controls/number-field";
+import { MARKING } from "../../controls/ranges";
 import { kernel } from "../../kernel/client";
 import { spaced } from "../names";
 import { useAsked } from "./asked";
@@ -90,7 +91,7 @@ export function MarkingsField({
             onChange={(next) => put(name, next)}
             step={unit === "N·m" ? 0.5 : unit === "bar" ? 0.1 : 1}
             digits={2}
-            possible={[0, 5000]}
+            possible={MARKING}
             start={unit === "N·m" ? 5 : undefined}
             optional
           />

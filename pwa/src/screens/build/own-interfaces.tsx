@@ -10,6 +10,7 @@ import { useWriting } from "../writing";
 import { useAsked } from "./asked";
 import { SheetPage } from "./sheet-page";
 import { w } from "./words";
+import "./parts.css";
 
 interface Field {
   label: string;

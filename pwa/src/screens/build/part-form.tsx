@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import { useLocation, useRoute } from "preact-iso";
 import { Choice } from "../../controls/choice";
 import { NumberField } from "../../controls/number-field";
+import { COUNT, PART_MASS, PRICE } from "../../controls/ranges";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import { kernel } from "../../kernel/client";
@@ -24,6 +25,7 @@ import { MarkingsField } from "./markings-field";
 import { SheetPage } from "./sheet-page";
 import { SLOTS, slotNamed } from "./slots";
 import { w } from "./words";
+import "./parts.css";
 
 type Mode = "new" | "change" | "swap";
 
@@ -168,7 +170,7 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
           onChange={setClaimed}
           step={1}
           digits={1}
-          possible={[0, 20000]}
+          possible={PART_MASS}
           start={300}
           optional
         />
@@ -180,7 +182,7 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
             onChange={setMass}
             step={1}
             digits={1}
-            possible={[0, 20000]}
+            possible={PART_MASS}
             start={claimed ?? 300}
             optional
           />
@@ -192,7 +194,7 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
           onChange={setPrice}
           step={5}
           digits={2}
-          possible={[0, 100000]}
+          possible={PRICE}
           start={50}
           optional
         />
@@ -203,7 +205,7 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
           onChange={setCount}
           step={1}
           whole
-          possible={[1, 99]}
+          possible={COUNT}
           start={1}
           optional
         />

@@ -11,6 +11,7 @@ import { money } from "./money";
 import { SheetPage } from "./sheet-page";
 import { slotOrder } from "./slots";
 import { w } from "./words";
+import "./parts.css";
 
 const PAGE = 80;
 

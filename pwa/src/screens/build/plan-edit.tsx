@@ -15,6 +15,8 @@ import { useWriting } from "../writing";
 import { useAsked } from "./asked";
 import { SheetPage } from "./sheet-page";
 import { w } from "./words";
+import "../../controls/tick-line.css";
+import "./plan-edit.css";
 
 export function PlanEdit() {
   return <SheetPage title={w.plan.editTitle}>{(_, shop) => <Editor shop={shop} />}</SheetPage>;
@@ -187,7 +189,7 @@ function Before({ step, steps, onClose, onDone }: BeforeProps) {
           .filter((one) => one.step !== step.step)
           .map((one) => (
             <li key={one.step}>
-              <label class="check-line">
+              <label class="tick-line">
                 <input
                   type="checkbox"
                   checked={after.includes(one.step)}

@@ -6,7 +6,6 @@ import { words } from "../../words";
 import { useBikeId } from "../bike/frame";
 import { type BikeNow, useBike, useShop } from "../loading";
 import { Page } from "../shell/page";
-import "./build.css";
 import { w } from "./words";
 
 interface Props {

@@ -1,8 +1,8 @@
 /** Signs by shape: done is a filled square, ready an open one, blocked one with a bar across. Fits are rings, as marks are. */
 
-import type { Held, PlannedStep } from "../../kernel/build-types";
-import type { FitReport } from "../../kernel/types";
+import type { FitReport, Held, PlannedStep } from "../../kernel/build-types";
 import { w } from "./words";
+import "./signs.css";
 
 export function StepSign({ status }: { status: PlannedStep["status"] }) {
   return (

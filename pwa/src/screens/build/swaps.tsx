@@ -3,6 +3,7 @@
 import { useState } from "preact/hooks";
 import { Choice } from "../../controls/choice";
 import { NumberField } from "../../controls/number-field";
+import { PART_MASS, PRICE } from "../../controls/ranges";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import type { SwapIdea } from "../../kernel/build-types";
@@ -15,6 +16,7 @@ import { spaced } from "../names";
 import { useWriting } from "../writing";
 import { money } from "./money";
 import { w } from "./words";
+import "./weigh.css";
 
 interface Taken {
   slot: string;
@@ -213,7 +215,7 @@ function AddIdea({ subject, parts, onClose }: { subject: string; parts: PartStat
         onChange={setMass}
         step={1}
         digits={1}
-        possible={[0, 50000]}
+        possible={PART_MASS}
         start={on === undefined ? 200 : massOf(on)}
       />
       <NumberField
@@ -223,7 +225,7 @@ function AddIdea({ subject, parts, onClose }: { subject: string; parts: PartStat
         onChange={setCost}
         step={5}
         digits={2}
-        possible={[0, 1000000]}
+        possible={PRICE}
         start={50}
       />
       {problem === null ? null : (

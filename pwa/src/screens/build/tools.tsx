@@ -3,6 +3,7 @@
 import { useState } from "preact/hooks";
 import { Choice } from "../../controls/choice";
 import { NumberField } from "../../controls/number-field";
+import { TOOL_ACCURACY, TOOL_SCALE } from "../../controls/ranges";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import type { TorqueTool } from "../../kernel/build-types";
@@ -12,6 +13,7 @@ import { formatNumber } from "../../units";
 import { words } from "../../words";
 import { useWriting } from "../writing";
 import { w } from "./words";
+import "./torque.css";
 
 /** A tool is used from a fifth of its full scale, ISO 6789-1. */
 const LEAST_SHARE = 0.2;
@@ -100,7 +102,7 @@ function AddTool({ onClose }: { onClose: () => void }) {
         onChange={setMost}
         step={1}
         digits={1}
-        possible={[0, 500]}
+        possible={TOOL_SCALE}
         start={25}
       />
       <NumberField
@@ -110,7 +112,7 @@ function AddTool({ onClose }: { onClose: () => void }) {
         onChange={setLeast}
         step={1}
         digits={1}
-        possible={[0, 500]}
+        possible={TOOL_SCALE}
         start={5}
         optional
       />
@@ -121,7 +123,7 @@ function AddTool({ onClose }: { onClose: () => void }) {
         onChange={setAccuracy}
         step={1}
         digits={1}
-        possible={[0, 30]}
+        possible={TOOL_ACCURACY}
         start={4}
       >
         <p class="quiet">{w.torque.toolErrorHelp}</p>

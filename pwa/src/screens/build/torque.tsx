@@ -15,6 +15,9 @@ import { SheetPage } from "./sheet-page";
 import { StepSign } from "./signs";
 import { torqueVerdict } from "./torque-verdict";
 import { w } from "./words";
+import "../../controls/drawer.css";
+import "./build.css";
+import "./torque.css";
 
 export function Torques() {
   return <SheetPage title={w.torque.title}>{(bike) => <List bike={bike} />}</SheetPage>;
@@ -46,7 +49,7 @@ function List({ bike }: { bike: BikeNow }) {
       <Group title={w.torque.done} cards={on.filter((card) => card.done !== null)} id={id} state={state} />
       <Group title={w.torque.byFeel} cards={on.filter((card) => card.done === null && card.by_feel)} id={id} state={state} />
       {off.length > 0 && (
-        <details class="torque-off">
+        <details class="drawer">
           <summary>{w.torque.notOn(off.length)}</summary>
           <Group title={w.torque.others} cards={off} id={id} state={state} />
         </details>

@@ -3,6 +3,7 @@
 import { useState } from "preact/hooks";
 import { useRoute } from "preact-iso";
 import { NumberField } from "../../controls/number-field";
+import { BIKE_MASS, GOAL_MASS } from "../../controls/ranges";
 import { kernel } from "../../kernel/client";
 import type { Answer, BikeState, PartState } from "../../kernel/types";
 import { small } from "../../languages/chosen";
@@ -16,6 +17,7 @@ import { SheetPage } from "./sheet-page";
 import { slotOrder } from "./slots";
 import { Swaps } from "./swaps";
 import { w } from "./words";
+import "./weigh.css";
 
 const BIKE = "bike";
 
@@ -55,7 +57,7 @@ function Scale({ state }: { state: BikeState }) {
           onChange={setMass}
           step={step}
           digits={1}
-          possible={[0, 60000]}
+          possible={BIKE_MASS}
           start={part?.weighed ?? part?.claimed ?? whole?.value ?? 300}
           big
         />
@@ -186,7 +188,7 @@ function Budget({ state }: { state: BikeState }) {
           onChange={setSetting}
           step={10}
           digits={0}
-          possible={[1, 150000]}
+          possible={GOAL_MASS}
           start={8500}
         />
         <button

@@ -177,6 +177,9 @@ export const english = {
     moreBad: (count: number) => `and ${count} more; they come up as these are mended`,
     moreGood: (count: number) => `and ${count} more`,
     recording: (count: number) => `Recording ${of(count, "part", "parts")}…`,
+    soFar: (done: number, all: number) => `${done} of ${all}`,
+    stopped: (done: number, left: number, why: string) =>
+      `${of(done, "part is", "parts are")} on the record. The phone could not save the other ${left}: they stay here, try again. ${why}`,
     record: (count: number) => `Record ${of(count, "part", "parts")}`,
     recorded: (count: number) => `${of(count, "part", "parts")} taken in`,
     askAgain: "Ask for the columns again",
@@ -211,6 +214,9 @@ export const english = {
     } as Record<FitResult, string>,
     measure: "To measure first",
     measureHelp: "Before anything is ordered or cut. Until then nothing here counts as a fit.",
+    tap: "Tap a mark to see what meets there.",
+    here: "What meets here",
+    at: (joints: string[]) => `Joints: ${list(joints)}`,
     needs: (adaptor: string) => `Needs: ${adaptor}.`,
     caution: "By dimensions and rules of the trade. The makers' own statements come first.",
     drawing: (stops: string[]) =>
@@ -275,6 +281,18 @@ export const english = {
     madeAt: (length: string) => `cut at ${length}`,
     mark: "Mark at",
     roundedUp: "rounded up, never down",
+    titles: {
+      steerer: "steerer",
+      "hose-front": "front hose",
+      "hose-rear": "rear hose",
+      chain: "chain",
+      seatpost: "seatpost",
+    } as Record<string, string>,
+    titled: (what: string): string => {
+      const title = w.cut.titles[what] ?? what.replaceAll("-", " ");
+      return title.charAt(0).toUpperCase() + title.slice(1);
+    },
+    inUnits: (unit: string) => `Both routes, ${unit}.`,
     shut: "Do not cut yet",
     routes: "Two routes",
     again: "Measure again",
@@ -367,6 +385,7 @@ export const english = {
   },
 
   position: {
+    tap: "Tap a dimension to measure it as it is built.",
     old: "The old bike",
     oldHelp: "Once, level on its wheels, from the bottom-bracket centre.",
     frame: "This frame",

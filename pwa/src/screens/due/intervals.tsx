@@ -3,6 +3,7 @@
 import { useEffect, useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import { NumberField } from "../../controls/number-field";
+import { SERVICE_DAYS, SERVICE_HOURS, SERVICE_KM } from "../../controls/ranges";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import { kernel } from "../../kernel/client";
@@ -173,7 +174,7 @@ function Edit({ line, subject, onClose }: { line: Line | null; subject: string; 
         step={250}
         digits={0}
         start={2000}
-        possible={[0, 100000]}
+        possible={SERVICE_KM}
         optional
       />
       <NumberField
@@ -184,7 +185,7 @@ function Edit({ line, subject, onClose }: { line: Line | null; subject: string; 
         step={10}
         digits={0}
         start={100}
-        possible={[0, 10000]}
+        possible={SERVICE_HOURS}
         optional
       />
       <NumberField
@@ -195,7 +196,7 @@ function Edit({ line, subject, onClose }: { line: Line | null; subject: string; 
         step={5}
         digits={0}
         start={90}
-        possible={[0, 3650]}
+        possible={SERVICE_DAYS}
         whole
         optional
       />

@@ -5,7 +5,7 @@ import { useLocation } from "preact-iso";
 import { Choice } from "../../controls/choice";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
-import type { LineupRow } from "../../kernel/types";
+import type { LineupRow } from "../../kernel/lineup-types";
 import { MOST_WORDS } from "../../store/limits";
 import type { Draft } from "../../store/types";
 import { words } from "../../words";

@@ -1,7 +1,7 @@
 /** The line-up on a desk: the table, live as the phones send, and beside it what holds up the start and how long a bike takes. */
 
 import { handOver } from "../../files/hand-over";
-import type { LineupRow } from "../../kernel/types";
+import type { LineupRow } from "../../kernel/lineup-types";
 import { said } from "../../languages/spoken";
 import { syncState } from "../../store/sync";
 import { words } from "../../words";

@@ -3,7 +3,7 @@
 import { useState } from "preact/hooks";
 import { useRoute } from "preact-iso";
 import { Ring } from "../../controls/mark";
-import type { Lineup, LineupRow, LineupStatus } from "../../kernel/types";
+import type { Lineup, LineupRow, LineupStatus } from "../../kernel/lineup-types";
 import { words } from "../../words";
 import { Page, type Way } from "../shell/page";
 import { runsWorkshop } from "../who";

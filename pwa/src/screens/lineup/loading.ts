@@ -2,7 +2,7 @@
 
 import type { Listed } from "../../folding";
 import { kernel } from "../../kernel/client";
-import type { EventState, Lineup } from "../../kernel/types";
+import type { EventState, Lineup } from "../../kernel/lineup-types";
 import { record } from "../../store/record";
 import type { Kept } from "../../store/types";
 import { loadBikes, useBikeLines, useLoaded } from "../loading";

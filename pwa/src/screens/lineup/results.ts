@@ -1,7 +1,7 @@
 /** The line-up as a table: for a file, a printout, another program. */
 
 import Papa from "papaparse";
-import type { Lineup, LineupRow } from "../../kernel/types";
+import type { Lineup, LineupRow } from "../../kernel/lineup-types";
 import { said } from "../../languages/spoken";
 import { words } from "../../words";
 import { nameOf } from "../when";

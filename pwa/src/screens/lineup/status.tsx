@@ -1,7 +1,7 @@
 /** How a starter stands in the line, by shape first. */
 
 import { type MarkShape, Ring } from "../../controls/mark";
-import type { LineupStatus } from "../../kernel/types";
+import type { LineupStatus } from "../../kernel/lineup-types";
 import { words } from "../../words";
 
 export const SHAPES: Record<LineupStatus, MarkShape> = {

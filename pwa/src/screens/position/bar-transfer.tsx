@@ -90,7 +90,7 @@ export function BarTransfer({ state }: { state: BikeState }) {
         <p>{w.position.needs(missing.map((name) => small(w.position.names[name] ?? names.of(name).label)))}</p>
       ) : (
         <>
-          <details class="measures">
+          <details class="drawer">
             <summary>
               <strong>{w.position.atHand}</strong>
               <span class="quiet">{(atHand.value.stem_lengths ?? []).map((one) => formatNumber(one, 0)).join(" ")} mm</span>

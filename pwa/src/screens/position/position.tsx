@@ -1,7 +1,7 @@
 /** Position: the old bike's measures once, how to carry them over onto this frame, and what was built held against it. */
 
 import { useState } from "preact/hooks";
-import { BikeDrawing } from "../../drawing/bike";
+import { BikeDrawing, type BikeSpot } from "../../drawing/bike";
 import type { BuiltPosition } from "../../kernel/build-types";
 import { kernel } from "../../kernel/client";
 import type { BikeState } from "../../kernel/types";
@@ -10,14 +10,15 @@ import { formatNumber, show } from "../../units";
 import { words } from "../../words";
 import { BikePage } from "../bike/frame";
 import { useAsked } from "../build/asked";
-import { useNames } from "../names";
-import { useWriting } from "../writing";
-import "../build/build.css";
 import { MeasureSheet } from "../build/measure-sheet";
 import { HeldSign } from "../build/signs";
 import { w } from "../build/words";
+import { type Names, useNames } from "../names";
+import { useWriting } from "../writing";
 import { BarTransfer } from "./bar-transfer";
 import { SaddleTransfer } from "./saddle-transfer";
+import "../../controls/drawer.css";
+import "./position.css";
 
 const OLD = ["target_bar_x", "target_bar_y", "saddle_height", "saddle_setback", "saddle_tilt", "crank_old", "pedal_stack_old"];
 const FRAME = ["stack", "reach", "head_angle", "seat_angle", "stem_height", "seat_tube", "crank_new", "pedal_stack_new"];
@@ -33,15 +34,29 @@ interface Measuring {
   setting?: boolean;
 }
 
+/** What is measured where the drawing is touched: how the bike is built, as in the table below. */
+function measuringOf(spot: BikeSpot, names: Names): Measuring {
+  const { label } = names.of(spot);
+  if (spot === "bar_reach") return { what: "bar_x", label: w.position.builtLabel(label), unit: "mm" };
+  if (spot === "bar_height") return { what: "bar_y", label: w.position.builtLabel(label), unit: "mm" };
+  if (spot === "spacers_below") return { what: spot };
+  return { what: spot, label: w.position.builtLabel(label), unit: names.of(spot).unit, setting: true };
+}
+
 export function Position() {
   return <BikePage tab="position">{({ state }) => <Sheets state={state} />}</BikePage>;
 }
 
 function Sheets({ state }: { state: BikeState }) {
   const [measuring, setMeasuring] = useState<Measuring | null>(null);
+  const names = useNames();
   return (
     <>
-      <BikeDrawing state={state} />
+      <BikeDrawing
+        state={state}
+        ways={{ named: (spot) => names.of(spot).label, open: (spot) => setMeasuring(measuringOf(spot, names)) }}
+      />
+      <p class="quiet">{w.position.tap}</p>
       <Measures title={w.position.old} help={w.position.oldHelp} which={OLD} state={state} onMeasure={setMeasuring} />
       <Measures title={w.position.frame} which={FRAME} state={state} onMeasure={setMeasuring} />
       <BarTransfer state={state} />
@@ -66,7 +81,7 @@ function Measures({ title, help, which, state, onMeasure }: MeasuresProps) {
   const names = useNames();
   const missing = which.filter((one) => state.measures[one] === undefined);
   return (
-    <details class="measures" open={missing.length > 0}>
+    <details class="drawer" open={missing.length > 0}>
       <summary>
         <strong>{title}</strong>
         <span class="quiet">{missing.length === 0 ? w.position.allThere : w.position.toMeasure(missing.length)}</span>

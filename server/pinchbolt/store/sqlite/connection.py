@@ -5,6 +5,7 @@ import os
 import sqlite3
 from collections.abc import Generator, Iterator, Sequence
 from contextlib import contextmanager, suppress
+from functools import cache
 from pathlib import Path
 
 from pinchbolt.store.database import ENTRY_COLUMNS, EntryRow, Row, Rows, Taken
@@ -20,7 +21,8 @@ NAMING_PHOTO = (
     "SELECT DISTINCT subject FROM entries WHERE kind = 'photo' AND json_extract(CAST(bytes AS TEXT), '$.body.sha256') = ?"
 )
 
-_APPEND = f"INSERT INTO entries ({ENTRY_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
+# Python's interpreter lock is given up once a statement: with a row in each, a writer beside busy threads waits at every row.
+ROWS_A_STATEMENT = 50
 
 _SHARED = ", ".join(f"'{kind}'" for kind in SHARED_KINDS)
 
@@ -51,6 +53,11 @@ _WRITTEN_OR_GRANTED = (
     "SELECT seq, received_at, bytes FROM entries WHERE subject IN (SELECT subject FROM grants WHERE audience = ?1)"
     " OR json_extract(CAST(bytes AS TEXT), '$.by') = ?1 ORDER BY seq"
 )
+
+
+@cache
+def _append(rows: int) -> str:
+    return f"INSERT INTO entries ({ENTRY_COLUMNS}) VALUES " + ", ".join(["(?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"] * rows)
 
 
 def open_file(file: Path) -> sqlite3.Connection:
@@ -135,7 +142,9 @@ class SqliteConnection:
         self.execute("UPDATE sqlite_sequence SET seq = seq + ? WHERE name = 'entries'", (by,))
 
     def append(self, rows: Sequence[EntryRow]) -> None:
-        self.executemany(_APPEND, rows)
+        for at in range(0, len(rows), ROWS_A_STATEMENT):
+            some = rows[at : at + ROWS_A_STATEMENT]
+            self.execute(_append(len(some)), [value for row in some for value in row])
 
     def due(self, after: int, audience: str) -> Iterator[Row]:
         return self.stream(_DUE, (after, audience))

@@ -18,6 +18,10 @@ class SqliteDatabase:
     def name(self) -> str:
         return str(self.file)
 
+    @property
+    def at_hand(self) -> bool:
+        return True
+
     def exists(self) -> bool:
         return self.file.is_file()
 
