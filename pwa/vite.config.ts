@@ -30,6 +30,7 @@ const PIECES = [
   { name: "workshop", test: /src\/screens\/(due|checks|device)\// },
   // Last: a piece takes along what it imports, and the words in English are nobody else's.
   ...LANGUAGES.map(({ name }) => ({ name: `language-${name}`, test: new RegExp(`src/languages/${name}/`) })),
+  { name: "language-any", test: /src\/languages\/kernel-words/ },
   { name: "language-xx", test: /tests\/marked|var\/kernel\/sentences/ },
 ].map((piece, i, all) => ({ ...piece, priority: all.length - i }));
 

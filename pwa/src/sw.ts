@@ -13,6 +13,8 @@ interface SyncEvent extends ExtendableEvent {
 /** A language's words are a file of their own. Only those that somebody reads here are kept: from when they are first fetched. */
 const LANGUAGE = /^\/assets\/language-([a-z]+)-.*\.js$/;
 const SPOKEN = "pinchbolt-languages";
+/** What every language but English needs. */
+const ANY = "any";
 
 cleanupOutdatedCaches();
 const WHOLE = self.__WB_MANIFEST;
@@ -82,8 +84,8 @@ self.addEventListener("activate", (event) => event.waitUntil(Promise.all([self.c
 self.addEventListener("message", (event) => {
   if (event.data === "take-over") void self.skipWaiting();
   // The page was there before this was: what it speaks was not fetched through here.
-  const path = fileOf((event.data as { speaks?: string } | null)?.speaks);
-  if (path !== undefined) event.waitUntil(keepLanguage(path));
+  const code = (event.data as { speaks?: string } | null)?.speaks;
+  if (fileOf(code) !== undefined) event.waitUntil(Promise.all([code, ANY].map((one) => keepLanguage(fileOf(one) ?? ""))));
 });
 
 async function syncQueue(): Promise<void> {

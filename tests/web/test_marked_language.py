@@ -60,7 +60,12 @@ OVER = """[...document.querySelectorAll("main *, header *, footer *")].filter((o
     const box = one.getBoundingClientRect();
     const clipped = one.closest("svg, table, .results-table, .unseen, [hidden], .tabs, .scroll");
     return box.width > 1 && clipped === null && box.right > 391;
-  }).map((one) => `${one.className || one.tagName} ${Math.round(one.getBoundingClientRect().right)}: ${one.textContent.slice(0, 60)}`)"""
+  }).map((one) => `${one.className || one.tagName}: ${one.textContent.slice(0, 60)}`)"""
+
+# A word longer than what is meant to hold it.
+CUT = """[...document.querySelectorAll("button, a.button, .tally-word, .tab, th, dt, .check-mark")].filter((one) =>
+    one.checkVisibility() && one.scrollWidth > one.clientWidth + 2 && !one.closest("svg, .results-table, .scroll, .unseen")
+  ).map((one) => `${one.className || one.tagName} ${one.scrollWidth} in ${one.clientWidth}: ${one.textContent.slice(0, 60)}`)"""
 
 # Units, formats, and the program's own name.
 NO_WORDS = set("pinchbolt json gpx gear table wear forecast rpm mph lbf kgf psi kpa mpa".split())  # noqa: SIM905
@@ -78,6 +83,14 @@ def juno(browser: Browser, day: ServedWorkshop) -> Iterator[Hand]:
     with hand(browser, day, day.code, "a phone") as made:
         tell(made.page, "localStorage.setItem('pinchbolt-language', 'xx')")
         yield made
+
+
+def language_kept(page: Page) -> bool:
+    """Both files of it: its words, and what puts the kernel's over."""
+    kept = tell(
+        page, "caches.open('pinchbolt-languages').then((cache) => cache.keys()).then((all) => all.map((one) => one.url))"
+    )
+    return {re.findall(r"language-(\w+)-", url)[0] for url in kept} == {"xx", "any"}
 
 
 def typed() -> set[str]:
@@ -102,4 +115,10 @@ def test_main_screens_say_nothing_past_the_catalogue_and_hold_long_words(juno: H
             if plain:
                 wrong.append(f"{path}: {plain} in {text[:90]!r}")
         wrong += [f"{path}: over the edge: {one}" for one in tell(juno.page, OVER)]
+        wrong += [f"{path}: cut off: {one}" for one in tell(juno.page, CUT)]
+    wrong += [] if language_kept(juno.page) else ["the language is not kept for working without a network"]
+    juno.page.context.set_offline(True)
+    show(juno.page, juno.url + "/", SCREENS["/"])
+    juno.page.context.set_offline(False)
+    wrong += [] if "ö" in juno.page.locator("h1").inner_text() else ["without a network it falls back to English"]
     assert wrong == [], f"{len(wrong)}\n" + "\n".join(dict.fromkeys(wrong))
