@@ -14,8 +14,7 @@ import pytest
 from playwright.sync_api import Browser, Playwright, Route, expect
 
 from pinchbolt.workshop import Workshop
-from tests.web.conftest import CHROMIUM
-from tests.web.phone import ARGUMENTS, Phone, tell
+from tests.web.phone import ARGUMENTS, CHROMIUM, Phone, tell
 from tests.web.workshop import ServedWorkshop
 
 PUSH = "**/api/sync/push"

@@ -1,0 +1,21 @@
+"""One browser a process, for whatever test wants a page."""
+
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser, Playwright, sync_playwright
+
+from tests.web.phone import ARGUMENTS, CHROMIUM
+
+
+@pytest.fixture(scope="session")
+def playwright() -> Iterator[Playwright]:
+    with sync_playwright() as started:
+        yield started
+
+
+@pytest.fixture(scope="session")
+def browser(playwright: Playwright) -> Iterator[Browser]:
+    started = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+    yield started
+    started.close()
