@@ -16,6 +16,7 @@ import { useWriting } from "../writing";
 import { money } from "./money";
 import { w } from "./words";
 import "./weigh.css";
+import { Problem } from "../../controls/problem";
 
 interface Taken {
   slot: string;
@@ -88,11 +89,7 @@ export function Swaps({ state }: { state: BikeState }) {
           {w.swaps.work}
         </button>
       </div>
-      {problem === null ? null : (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem text={problem} />
       {out === null || answer === null ? null : (
         <div class="swap-answer" role="status">
           <p>
@@ -230,11 +227,7 @@ function AddIdea({ subject, parts, onClose }: { subject: string; parts: PartStat
         possible={PRICE}
         start={50}
       />
-      {problem === null ? null : (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem text={problem} />
       <button
         type="button"
         class="button main wide"
