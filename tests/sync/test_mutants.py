@@ -14,7 +14,7 @@ from pinchbolt.store import appending, granting
 from tests.sync.machine import SyncMachine
 
 # Found long before; a mistake that needs more is one the ordinary run would hardly find.
-MOST_SCHEDULES = 150
+MOST_SCHEDULES = 25
 
 
 def is_found(machine: type[SyncMachine]) -> bool:
@@ -23,6 +23,8 @@ def is_found(machine: type[SyncMachine]) -> bool:
         max_examples=MOST_SCHEDULES,
         stateful_step_count=25,
         deadline=None,
+        # The same schedules each time: how soon it is found is not left to luck.
+        derandomize=True,
         database=None,
         phases=(Phase.generate,),
         report_multiple_bugs=False,
@@ -56,6 +58,20 @@ def a_new_grant_brings_no_past(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(granting.Granting, "_grant", late)
 
 
+class Quiet(SyncMachine):
+    """The same machine on days without faults: writing, granting, sending and fetching come up often enough to meet soon."""
+
+    a_clock_jumps: Any = None
+    the_signal_comes_or_goes: Any = None
+    entries_come_out_of_order: Any = None
+    a_late_request_arrives: Any = None
+    the_app_is_closed_and_opened: Any = None
+    a_phone_is_shut_out_or_let_in: Any = None
+    the_server_is_killed: Any = None
+    a_backup_is_made: Any = None
+    the_backup_is_restored: Any = None
+
+
 SERVER = (an_entry_is_dropped, a_new_grant_brings_no_past)
 
 
@@ -63,4 +79,8 @@ SERVER = (an_entry_is_dropped, a_new_grant_brings_no_past)
 def test_a_mistake_in_the_servers_store_is_found(mistake: Callable[[pytest.MonkeyPatch], None]) -> None:
     with pytest.MonkeyPatch.context() as patch:
         mistake(patch)
-        assert is_found(SyncMachine)
+        assert is_found(Quiet)
+
+
+def test_the_same_schedules_find_nothing_without_a_mistake() -> None:
+    assert not is_found(Quiet)
