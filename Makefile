@@ -21,7 +21,7 @@ app: .venv/.installed
 
 test: check $(CHROMIUM) $(POSTGRES)       ## everything
 	$(BIN)/python hatch_build.py --test
-	CHROMIUM=$(CHROMIUM) $(BIN)/python -m pytest --ignore=tests/bench -n 3 --dist loadfile
+	CHROMIUM=$(CHROMIUM) $(BIN)/python -m pytest --ignore=tests/bench -n 4 --dist loadfile --no-loadscope-reorder
 
 check: .venv/.tested app types  ## lint and types, Python and TypeScript
 	$(BIN)/ruff check .

@@ -91,7 +91,7 @@ export const english = {
     search: "Find a bike or a rider",
     newBike: "New bike",
     unnamed: "Unnamed bike",
-    none: "No bikes yet.",
+    none: "No bikes yet. Begin with New bike: a name is enough.",
     fetching: "Fetching the workshop's bikes …",
     noneFound: (sought: string) => `Nothing called “${sought}”.`,
     notPaired: "This phone is not paired with a workshop yet.",
@@ -343,7 +343,7 @@ export const english = {
   lineup: {
     newEvent: "New event",
     unnamed: "Unnamed event",
-    noEvents: "No events yet.",
+    noEvents: "No events yet. Make one, then its start list.",
     notHere: "Not on this phone",
     notHereHelp: "This phone keeps nothing of this event: it may not have come over yet, or is not yours to see.",
     starters: (count: number) => (count === 1 ? "1 starter" : `${count} starters`),

@@ -20,7 +20,7 @@ from pinchbolt.photos.keeping import Photos
 from pinchbolt.store import Broken, Log, Sight
 from pinchbolt.store.entry_log import EntryLog
 from pinchbolt.store.log import Pushed, SignedHead
-from pinchbolt.store.opening import DATABASE, open_database
+from pinchbolt.store.opening import DATABASE, open_database, place_of
 
 PHOTOS = "photos"
 MOST_FOLDS = 4000
@@ -37,7 +37,7 @@ class Workshop:
     def __init__(self, data: Path, committed: Callable[[], None] = lambda: None, place: str = "") -> None:
         data.mkdir(mode=0o700, parents=True, exist_ok=True)
         self.data = data
-        self.database = open_database(place or str(data / DATABASE))
+        self.database = open_database(place_of(data, place))
         self.log: Log = EntryLog(self.database, committed)
         self.people = People(self.database)
         self.passphrases = Passphrases(self.database)

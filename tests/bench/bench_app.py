@@ -17,8 +17,7 @@ from rich.table import Table
 
 from pinchbolt.kernel.calls import call
 from pinchbolt.kernel.catalogue import all_calculations, find
-from tests.web.conftest import CHROMIUM
-from tests.web.phone import ARGUMENTS, Phone, context, tell
+from tests.web.phone import ARGUMENTS, CHROMIUM, Phone, context, tell
 from tests.web.workshop import ROOT, ServedWorkshop
 
 SLOWER = 4

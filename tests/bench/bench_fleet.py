@@ -18,8 +18,7 @@ from rich.console import Console
 from rich.table import Table
 
 from tests.bench.bench_app import PATIENT, ROUNDS, SLOWER, Figure, slowed
-from tests.web.conftest import CHROMIUM
-from tests.web.phone import ARGUMENTS, context, tell
+from tests.web.phone import ARGUMENTS, CHROMIUM, context, tell
 from tests.web.workshop import ROOT, ServedWorkshop
 
 BUSY = "bike/00000000-0000-7000-8000-00000000b1ce"

@@ -5,6 +5,7 @@ import sqlite3
 from pathlib import Path
 
 from pinchbolt.entries import Author, read_entry
+from pinchbolt.store.sqlite.connection import SqliteConnection
 from pinchbolt.store.verifying import verify
 from pinchbolt.workshop import DATABASE
 from tests.server import hands
@@ -27,7 +28,7 @@ def small(data: Path, file: Path) -> sqlite3.Connection:
     copy.execute("DELETE FROM quarantine WHERE n > ?", (MOST_ROWS,))
     copy.execute("UPDATE chains SET top = (SELECT max(n) FROM places p WHERE p.device = chains.device)")
     copy.execute("VACUUM")
-    assert list(verify(copy)) == []
+    assert list(verify(SqliteConnection(copy))) == []
     return copy
 
 
@@ -44,7 +45,7 @@ def flip(conn: sqlite3.Connection, chance: random.Random) -> bool:
     try:
         put = bytes(raw) if isinstance(value, bytes) else raw.decode()
         conn.execute(f"UPDATE {table} SET {column} = ? WHERE rowid = ?", (put, rowid))
-        return next(verify(conn), None) is not None
+        return next(verify(SqliteConnection(conn)), None) is not None
     finally:
         conn.execute("ROLLBACK")
 

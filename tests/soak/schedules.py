@@ -5,14 +5,15 @@ queue in a browser.
 """
 
 import json
-import os
 import sys
 import time
 
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis.stateful import run_state_machine_as_test  # pyright: ignore[reportUnknownVariableType]
+from playwright.sync_api import sync_playwright
 
 from tests.sync.machine import TALLY, SyncMachine
+from tests.web.phone import ARGUMENTS, CHROMIUM
 
 # After each run of so many it is looked at the clock.
 SHARE = 100
@@ -38,11 +39,13 @@ def run(machine: type[SyncMachine], count: int, seconds: float) -> None:
 def main(count: int, seconds: float, app: bool) -> None:
     if app:
         from tests.sync.app_machine import machine_of_apps  # noqa: PLC0415 - a browser is needed for it
-        from tests.sync.app_phones import page_of_phones, the_apps_store  # noqa: PLC0415
+        from tests.sync.app_phones import page_of_phones  # noqa: PLC0415
 
-        with page_of_phones(os.environ.get("CHROMIUM", "/usr/bin/chromium")) as page:
-            page.add_script_tag(content=the_apps_store())
-            run(machine_of_apps(page), count, seconds)
+        with sync_playwright() as started:
+            browser = started.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+            with page_of_phones(browser) as page:
+                run(machine_of_apps(page), count, seconds)
+            browser.close()
     else:
         run(SyncMachine, count, seconds)
     print(json.dumps(TALLY.figures))

@@ -14,13 +14,12 @@ from typing import Any
 from urllib.parse import parse_qs, urlsplit
 
 import msgspec
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
 from pinchbolt.entries.signing import Jwk
 from pinchbolt.kernel.record import fold
 from pinchbolt.writer import batch
 from tests.sync.phones import Hand, House
-from tests.web.phone import ARGUMENTS
 
 ROOT = Path(__file__).parents[2]
 BUILT = ROOT / "var" / "queue-test" / "queue.js"
@@ -49,16 +48,15 @@ def good(body: bytes) -> Answer:
 
 
 @contextmanager
-def page_of_phones(chromium: str) -> Iterator[Page]:
-    """A page in which phones can be opened once a store is loaded."""
-    with sync_playwright() as started:
-        browser = started.chromium.launch(executable_path=chromium, args=ARGUMENTS)
-        page = browser.new_page()
-        page.route(ADDRESS, lambda route: route.fulfill(status=200, content_type="text/html", body="<!doctype html>"))
-        page.goto(ADDRESS)
-        page.add_script_tag(content=WORLD.read_text(encoding="utf-8"))
-        yield page
-        browser.close()
+def page_of_phones(browser: Browser) -> Iterator[Page]:
+    """A page in which phones can be opened, the app's own store behind them."""
+    page = browser.new_page()
+    page.route(ADDRESS, lambda route: route.fulfill(status=200, content_type="text/html", body="<!doctype html>"))
+    page.goto(ADDRESS)
+    page.add_script_tag(content=WORLD.read_text(encoding="utf-8"))
+    page.add_script_tag(content=the_apps_store())
+    yield page
+    page.close()
 
 
 def the_apps_store() -> str:

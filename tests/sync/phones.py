@@ -60,7 +60,7 @@ class House:
         return msgspec.json.encode(self.workshop.submit(device, body).result(timeout=30))
 
     def pull(self, hand: Hand, after: int, limit: int) -> bytes:
-        return join(self.workshop.log.pull(after, limit, rules.sight(hand.role, hand.person)), self.workshop.log.top())
+        return join(self.workshop.log.pull(after, limit, rules.sight(hand.role, hand.person)))
 
     def kill(self) -> None:
         """Go on with the files as they lie at this moment, write-ahead log and all: nothing was closed or tidied for it."""

@@ -5,18 +5,17 @@ from pathlib import Path
 
 from hypothesis import HealthCheck, settings
 from hypothesis.stateful import run_state_machine_as_test  # pyright: ignore[reportUnknownVariableType]
+from playwright.sync_api import Browser
 
 from tests.server.hands import FERN
 from tests.sync.app_machine import machine_of_apps
-from tests.sync.app_phones import AppPhone, page_of_phones, the_apps_store
+from tests.sync.app_phones import AppPhone, page_of_phones
 from tests.sync.machine import HANDS
 from tests.sync.phones import House, workday
-from tests.web.conftest import CHROMIUM
 
 
-def test_the_apps_own_queue_loses_nothing() -> None:
-    with page_of_phones(CHROMIUM) as page:
-        page.add_script_tag(content=the_apps_store())
+def test_the_apps_own_queue_loses_nothing(browser: Browser) -> None:
+    with page_of_phones(browser) as page:
         run_state_machine_as_test(  # pyright: ignore[reportUnknownVariableType]
             machine_of_apps(page),
             settings=settings(
@@ -28,10 +27,9 @@ def test_the_apps_own_queue_loses_nothing() -> None:
         )
 
 
-def test_a_refusal_lost_with_its_reply_is_heard_though_the_next_receipt_covers_it(tmp_path: Path) -> None:
+def test_a_refusal_lost_with_its_reply_is_heard_though_the_next_receipt_covers_it(browser: Browser, tmp_path: Path) -> None:
     """The state machine found this one: a smaller batch brought a receipt for entries whose refusal nobody had heard."""
-    with page_of_phones(CHROMIUM) as page:
-        page.add_script_tag(content=the_apps_store())
+    with page_of_phones(browser) as page:
         house = House(tmp_path, HANDS)
         phone = AppPhone(HANDS[0], page, "juno")
         for _ in range(2):

@@ -1,18 +1,15 @@
 """The app built once, a real browser, a real server."""
 
-import os
 import subprocess
 import sys
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Playwright, sync_playwright
+from playwright.sync_api import Browser
 
-from tests.web.phone import ARGUMENTS, Phone, phone
+from tests.web.phone import Phone, phone
 from tests.web.workshop import ROOT, ServedWorkshop
-
-CHROMIUM = os.environ.get("CHROMIUM", "/usr/bin/chromium")
 
 
 @pytest.fixture(scope="session")
@@ -21,19 +18,6 @@ def web() -> Path:
     done = subprocess.run([sys.executable, "hatch_build.py", "--test"], cwd=ROOT, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr
     return ROOT / "var" / "web-test"
-
-
-@pytest.fixture(scope="session")
-def playwright() -> Iterator[Playwright]:
-    with sync_playwright() as started:
-        yield started
-
-
-@pytest.fixture(scope="session")
-def browser(playwright: Playwright) -> Iterator[Browser]:
-    started = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
-    yield started
-    started.close()
 
 
 @pytest.fixture

@@ -1,12 +1,14 @@
 """A phone for browser tests: a page in a touch context the size of one, and the way to its kernel and store."""
 
 import json
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
 
 from playwright.sync_api import Browser, BrowserContext, Page
 
+CHROMIUM = os.environ.get("CHROMIUM", "/usr/bin/chromium")
 # No errands of the browser's own, and nothing that needs a screen.
 ARGUMENTS = [
     "--headless",

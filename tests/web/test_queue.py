@@ -14,8 +14,7 @@ import pytest
 from playwright.sync_api import Browser, Playwright, Route, expect
 
 from pinchbolt.workshop import Workshop
-from tests.web.conftest import CHROMIUM
-from tests.web.phone import ARGUMENTS, Phone, tell
+from tests.web.phone import ARGUMENTS, CHROMIUM, Phone, tell
 from tests.web.workshop import ServedWorkshop
 
 PUSH = "**/api/sync/push"
@@ -328,7 +327,8 @@ def test_a_wrong_clock_is_said_and_order_is_kept(browser: Browser, workshop: Ser
     ("draft", "field"),
     [
         ({"subject": "bike/fern", "kind": "note", "body": {"text": "x"}}, "subject"),
-        ({"subject": "workshop", "kind": "note", "body": {"text": "x" * 70_000}}, "bytes"),
+        ({"subject": "workshop", "kind": "note", "body": {"text": "x" * 8_001}}, "text: 8001 characters"),
+        ({"subject": "workshop", "kind": "check-define", "body": {"not measured in characters": [0] * 70_000}}, "bytes"),
     ],
 )
 def test_what_can_be_no_entry_is_not_written(mine: Phone, draft: dict[str, Any], field: str) -> None:

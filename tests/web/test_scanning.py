@@ -9,8 +9,7 @@ from PIL import Image
 from playwright.sync_api import Browser, Playwright, expect
 
 from tests.web.checking import EVENT, PATIENT, hand
-from tests.web.conftest import CHROMIUM
-from tests.web.phone import ARGUMENTS, phone, tell
+from tests.web.phone import ARGUMENTS, CHROMIUM, phone, tell
 from tests.web.workshop import ServedWorkshop
 
 # ISO/IEC 18004: a reader needs four modules of quiet around the code.

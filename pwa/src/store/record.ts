@@ -200,7 +200,8 @@ async function save(db: Database, made: Prepared, aside: string | null): Promise
   }
   const entries = tx.objectStore("entries");
   try {
-    const puts: Promise<unknown>[] = made.rows.map((row) => entries.add(row));
+    // Async, so that a put that throws at once leaves none of the others unheard.
+    const puts: Promise<unknown>[] = made.rows.map(async (row) => entries.add(row));
     puts.push(facts.put(made.after, "pen"), touch(tx, made.rows));
     await Promise.all([...puts, tx.done]);
   } catch (error) {

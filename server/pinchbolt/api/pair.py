@@ -3,14 +3,14 @@
 from typing import Annotated, Any
 
 import msgspec
+from anyio import to_thread
 from litestar import Request, Response, delete, get, post
 from msgspec import Meta, Struct
 
 from pinchbolt import __version__
 from pinchbolt.access.people import Device
 from pinchbolt.api import PROTOCOL
-from pinchbolt.api.problem import Refused
-from pinchbolt.api.throttle import Throttle
+from pinchbolt.api.throttle import Throttle, hold_back
 from pinchbolt.api.who import PUBLIC, SIGNED_IN, device_of, let_in
 from pinchbolt.entries.faults import told
 from pinchbolt.entries.signing import Jwk
@@ -36,9 +36,7 @@ _read_key = msgspec.json.Decoder(Jwk).decode
 async def pair(request: Request[Any, Any, Any]) -> Response[dict[str, Any]]:
     """Use up a pairing code; the answer sets the device's cookie."""
     throttle: Throttle = request.app.state.pairing
-    wait = throttle.wait()
-    if wait > 0:
-        raise Refused(429, "Too many codes were tried. Wait a little.", headers={"Retry-After": str(wait)})
+    hold_back(throttle.wait(), "Too many codes were tried. Wait a little.")
     body = await request.body()
     try:
         pairing = _read(body)
@@ -47,8 +45,7 @@ async def pair(request: Request[Any, Any, Any]) -> Response[dict[str, Any]]:
         # A code is a secret until it is used: it is not sent back, however wrong the rest.
         raise InputError([{**fault, "given": "a text"} if fault["field"] in ("code", "entry") else fault]) from None
     workshop: Workshop = request.app.state.workshop
-    device, token = workshop.people.pair(pairing.code, pairing.device, pairing.name)
-    return Response(me_of(request, device), cookies=[let_in(request, token)], headers={"Cache-Control": "no-store"})
+    return welcome(request, *await to_thread.run_sync(workshop.people.pair, pairing.code, pairing.device, pairing.name))
 
 
 @get("/api/me", opt={"act": SIGNED_IN}, sync_to_thread=False)
@@ -74,6 +71,11 @@ def leave(request: Request[Any, Any, Any]) -> None:
     """Sign this device out: its token is good for nothing from now on."""
     workshop: Workshop = request.app.state.workshop
     workshop.people.revoke(device_of(request).id)
+
+
+def welcome(request: Request[Any, Any, Any], device: Device, token: str) -> Response[dict[str, Any]]:
+    """The answer to a device that was just let in; it sets the device's cookie."""
+    return Response(me_of(request, device), cookies=[let_in(request, token)], headers={"Cache-Control": "no-store"})
 
 
 def me_of(request: Request[Any, Any, Any], device: Device) -> dict[str, Any]:

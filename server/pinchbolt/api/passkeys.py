@@ -1,24 +1,22 @@
 """Passkeys: making one for the owner who asks, and letting the owner's new machine in by one."""
 
-from collections.abc import Callable
-from typing import Annotated, Any, TypeVar
+from typing import Annotated, Any
 
 import msgspec
 from anyio import to_thread
 from litestar import Request, Response, post
 from msgspec import Meta, Struct
 
-from pinchbolt.api.pair import me_of
+from pinchbolt.api.pair import welcome
 from pinchbolt.api.problem import Refused
-from pinchbolt.api.throttle import Throttle
-from pinchbolt.api.who import PUBLIC, device_of, let_in
-from pinchbolt.kernel.errors import InputError, problem
+from pinchbolt.api.secret import read_secret
+from pinchbolt.api.throttle import Throttle, hold_back
+from pinchbolt.api.who import PUBLIC, device_of
 from pinchbolt.workshop import Workshop
 
 MOST_BODY = 16 * 1024
 # A signature is not guessed; this keeps the door from being leant on. One way in takes two.
 TRIES_A_MINUTE = 30
-Asked = TypeVar("Asked")
 NOT_KEPT = {"Cache-Control": "no-store"}
 
 
@@ -52,7 +50,7 @@ async def begin_adding(request: Request[Any, Any, Any]) -> Response[dict[str, An
 async def add(request: Request[Any, Any, Any]) -> None:
     """Keep a passkey for the owner who asks."""
     workshop: Workshop = request.app.state.workshop
-    made = _body(_read_made, await request.body(), "credential as an object")
+    made = read_secret(_read_made, await request.body(), "credential as an object")
     owner = device_of(request).person
     await to_thread.run_sync(workshop.passkeys.add, owner, made.credential, _host(request), _origin(request))
 
@@ -69,14 +67,13 @@ async def begin_login(request: Request[Any, Any, Any]) -> Response[dict[str, Any
 async def login(request: Request[Any, Any, Any]) -> Response[dict[str, Any]]:
     """Pair this device with the owner whose passkey was shown; the answer sets the device's cookie."""
     _slowed(request)
-    asked = _body(_read_shown, await request.body(), "credential as an object, device and name as texts")
+    asked = read_secret(_read_shown, await request.body(), "credential as an object, device and name as texts")
     workshop: Workshop = request.app.state.workshop
     host, origin = _host(request), _origin(request)
     owner = await to_thread.run_sync(workshop.passkeys.owner_of, asked.credential, host, origin)
     if owner is None:
         raise Refused(403, "That is not the passkey of an owner here.")
-    device, token = workshop.people.let_in(owner, asked.device, asked.name)
-    return Response(me_of(request, device), cookies=[let_in(request, token)], headers=NOT_KEPT)
+    return welcome(request, *await to_thread.run_sync(workshop.people.let_in, owner, asked.device, asked.name))
 
 
 def _host(request: Request[Any, Any, Any]) -> str:
@@ -87,15 +84,6 @@ def _origin(request: Request[Any, Any, Any]) -> str:
     return f"{request.url.scheme}://{request.url.netloc}"
 
 
-def _body(read: Callable[[bytes], Asked], body: bytes, wanted: str) -> Asked:
-    try:
-        return read(body)
-    except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError):
-        raise InputError([problem("request", "something else", wanted)]) from None
-
-
 def _slowed(request: Request[Any, Any, Any]) -> None:
     throttle: Throttle = request.app.state.passkeys
-    wait = throttle.wait()
-    if wait > 0:
-        raise Refused(429, "Too many tries. Wait a little.", headers={"Retry-After": str(wait)})
+    hold_back(throttle.wait(), "Too many tries. Wait a little.")

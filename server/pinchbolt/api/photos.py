@@ -7,7 +7,7 @@ from litestar import Request, Response, get, put
 from litestar.params import FromPath
 
 from pinchbolt.api.problem import Refused
-from pinchbolt.api.throttle import EachThrottle
+from pinchbolt.api.throttle import EachThrottle, hold_back
 from pinchbolt.api.who import device_of
 from pinchbolt.photos.looking import MOST_BYTES
 from pinchbolt.workshop import Workshop
@@ -20,9 +20,7 @@ PHOTOS_A_MINUTE = 240
 async def put_photo(sha256: FromPath[str], request: Request[Any, Any, Any]) -> dict[str, str]:
     """Take a photo: `{"outcome": "stored"}`, or `known` when it was here already."""
     throttle: EachThrottle = request.app.state.photos
-    wait = throttle.wait(device_of(request).id)
-    if wait > 0:
-        raise Refused(429, "This device sends too many photos at once.", headers={"Retry-After": str(wait)})
+    hold_back(throttle.wait(device_of(request).id), "This device sends too many photos at once.")
     workshop: Workshop = request.app.state.workshop
     await _admitted(request, sha256)
     content = await request.body()

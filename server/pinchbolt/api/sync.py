@@ -8,8 +8,7 @@ from anyio import to_thread
 from litestar import Request, Response, get, post
 from litestar.params import QueryParameter
 
-from pinchbolt.api.problem import Refused
-from pinchbolt.api.throttle import EachThrottle
+from pinchbolt.api.throttle import EachThrottle, hold_back
 from pinchbolt.api.who import device_of
 from pinchbolt.entries.batch import MOST_BATCH_BYTES
 from pinchbolt.entries.fields import MOST_WHOLE
@@ -22,6 +21,7 @@ USUAL_PULLED = 200
 PUSHES_A_MINUTE = 6000
 # Pushes that may wait for the disk before the next is told to come back.
 MOST_WAITING = 200
+WAITING_SECONDS = 2
 
 _encode = msgspec.json.Encoder().encode
 
@@ -30,12 +30,9 @@ _encode = msgspec.json.Encoder().encode
 async def push(request: Request[Any, Any, Any]) -> Response[bytes]:
     """Take a batch of entries; answered when it is on the disk."""
     workshop: Workshop = request.app.state.workshop
-    if workshop.log.waiting() > MOST_WAITING:
-        raise Refused(429, "Too many are sending at once.", headers={"Retry-After": "2"})
+    hold_back(WAITING_SECONDS if workshop.log.waiting() > MOST_WAITING else 0, "Too many are sending at once.")
     throttle: EachThrottle = request.app.state.pushes
-    wait = throttle.wait(device_of(request).id)
-    if wait > 0:
-        raise Refused(429, "This device sends too often.", headers={"Retry-After": str(wait)})
+    hold_back(throttle.wait(device_of(request).id), "This device sends too often.")
     pushed = await asyncio.wrap_future(workshop.submit(device_of(request), await request.body()))
     return _json(_encode(pushed))
 
@@ -51,15 +48,15 @@ async def pull(
     sight = device_of(request).sight()
 
     def read() -> bytes:
-        return join(workshop.log.pull(after, limit, sight), workshop.log.top())
+        return join(workshop.log.pull(after, limit, sight))
 
     return _json(await to_thread.run_sync(read))
 
 
-def join(page: Page, top: int) -> bytes:
-    """A page as JSON: stored bytes between separators. `top` is the last seq given, so that a device can say how far it is."""
+def join(page: Page) -> bytes:
+    """A page as JSON: stored bytes between separators. By `top` a device can say how far it is."""
     more = b"true" if page.more else b"false"
-    ending = b'],"next":%d,"more":%s,"epoch":"%s","top":%d}' % (page.next, more, page.epoch.encode(), top)
+    ending = b'],"next":%d,"more":%s,"epoch":"%s","top":%d}' % (page.next, more, page.epoch.encode(), page.top)
     return b'{"entries":[' + b",".join([one(held) for held in page.held]) + ending
 
 

@@ -4,6 +4,8 @@ import time
 from collections import deque
 from collections.abc import Callable
 
+from pinchbolt.api.problem import Refused
+
 
 class Throttle:
     """At most `most` tries in any `seconds`; kept for the whole server, since addresses are cheap to change."""
@@ -35,3 +37,9 @@ class EachThrottle:
     def wait(self, device: str) -> int:
         """As `Throttle.wait`, for this device."""
         return self._each.setdefault(device, Throttle(self._most)).wait()
+
+
+def hold_back(wait: int, detail: str) -> None:
+    """Raises Refused with the seconds to wait, when there are any."""
+    if wait > 0:
+        raise Refused(429, detail, headers={"Retry-After": str(wait)})

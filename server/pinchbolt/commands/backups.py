@@ -9,7 +9,7 @@ from pinchbolt.commands.options import setting_options, settings_from
 from pinchbolt.photos.keeping import Photos
 from pinchbolt.store import Unsuitable
 from pinchbolt.store.lives import InUse
-from pinchbolt.store.opening import DATABASE, is_server
+from pinchbolt.store.opening import is_server, place_of
 from pinchbolt.store.sqlite import restoring
 from pinchbolt.workshop import PHOTOS
 
@@ -52,7 +52,7 @@ def restore(file: Path, **options: str | None) -> None:
             "a PostgreSQL database goes back by pg_restore (see docs/administration.md); `pinchbolt copy` puts FILE into one"
         )
         raise click.UsageError(wanted)
-    place = Path(settings.database) if settings.database else settings.data / DATABASE
+    place = Path(place_of(settings.data, settings.database))
     try:
         restored, aside = restoring.restore(file, place)
     except restoring.NoBackup as error:

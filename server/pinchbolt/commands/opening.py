@@ -9,13 +9,13 @@ from pinchbolt.settings import Settings
 from pinchbolt.store import StoreError, Unsuitable
 from pinchbolt.store.database import Database
 from pinchbolt.store.migrations import TooNew
-from pinchbolt.store.opening import DATABASE, open_database
+from pinchbolt.store.opening import open_database, place_of
 from pinchbolt.workshop import Workshop
 
 
 def database_of(settings: Settings) -> Database:
     """The database the settings name."""
-    return database_at(settings.database or str(settings.data / DATABASE))
+    return database_at(place_of(settings.data, settings.database))
 
 
 def database_at(place: str) -> Database:

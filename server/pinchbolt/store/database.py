@@ -15,6 +15,11 @@ EntryRow = tuple[int, str, str, str, int, str, str, str, str, bytes]
 ENTRY_COLUMNS = "seq, id, subject, device, n, kind, stamp, hash, received_at, bytes"
 
 
+def span_of(prefix: str) -> tuple[str, str]:
+    """From where (included) to where (not) the texts stand that begin with `prefix`, so that an index finds them."""
+    return prefix, prefix[:-1] + chr(ord(prefix[-1]) + 1)
+
+
 class Taken(Exception):
     """A row that may be there once only is there already; the transaction is to be undone."""
 

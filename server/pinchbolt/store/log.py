@@ -80,12 +80,16 @@ class Held(Struct, frozen=True, gc=False):
 
 
 class Page(Struct, frozen=True, gc=False):
-    """A page of a pull, in the order it is to be sent; `next` is the cursor after it, `epoch` the life of the log it is of."""
+    """A page of a pull, in the order it is to be sent.
+
+    `next` is the cursor after it, `top` the last seq there was, `epoch` the life of the log it is of.
+    """
 
     held: list[Held]
     next: int
     more: bool
     epoch: str
+    top: int
 
 
 class Vouched(Struct, frozen=True):

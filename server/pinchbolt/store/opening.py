@@ -9,6 +9,11 @@ DATABASE = "pinchbolt.sqlite3"
 POSTGRES = ("postgresql://", "postgres://")
 
 
+def place_of(data: Path, database: str) -> str:
+    """Where the record is: what `database` names, else a file in the folder `data`."""
+    return database or str(data / DATABASE)
+
+
 def is_server(place: str) -> bool:
     """Whether a place is a server's URL rather than a file."""
     return place.startswith(POSTGRES)

@@ -4,7 +4,7 @@ Those who see everything read a plain range of seq. For the others every entry h
 `at` of the grant when that came later. So a new grant brings the subject's past, and the cursor stays one number.
 """
 
-from pinchbolt.store.database import Connection, Row
+from pinchbolt.store.database import Connection, Row, span_of
 from pinchbolt.store.lives import epoch_of
 from pinchbolt.store.log import Held, Page, Sight
 
@@ -17,13 +17,14 @@ def top(conn: Connection) -> int:
 
 def page(conn: Connection, after: int, limit: int, sight: Sight) -> Page:
     """The entries due after the cursor `after`, about `limit` of them: what is due at one place stays together."""
+    last, epoch = top(conn), epoch_of(conn)
     if sight.audience is None:
         plain = conn.execute(
             "SELECT seq, received_at, bytes FROM entries WHERE seq > ? ORDER BY seq LIMIT ?", (after, limit + 1)
         ).fetchall()
         more = len(plain) > limit
         held = [Held(seq, at, raw) for seq, at, raw in plain[:limit]]
-        return Page(held, held[-1].seq if more else top(conn), more, epoch_of(conn))
+        return Page(held, held[-1].seq if more else last, more, epoch, last)
     rows: list[Row] = []
     more = False
     for row in conn.due(after, sight.audience):
@@ -32,17 +33,15 @@ def page(conn: Connection, after: int, limit: int, sight: Sight) -> Page:
             break
         rows.append(row)
     held = [Held(seq, at, raw) for _, seq, at, raw in rows]
-    return Page(held, rows[-1][0] if more else top(conn), more, epoch_of(conn))
+    return Page(held, rows[-1][0] if more else last, more, epoch, last)
 
 
 def subjects(conn: Connection, prefix: str, sight: Sight) -> list[str]:
     """The subjects that begin with `prefix` and may be seen, in order."""
     if sight.audience is None:
         return conn.subjects(prefix)
-    # The letter after the last of the prefix: prefix..end holds exactly what begins with the prefix.
-    end = prefix[:-1] + chr(ord(prefix[-1]) + 1)
     rows = conn.execute(
         "SELECT subject FROM grants WHERE audience = ? AND subject >= ? AND subject < ? ORDER BY subject",
-        (sight.audience, prefix, end),
+        (sight.audience, *span_of(prefix)),
     )
     return [subject for (subject,) in rows]

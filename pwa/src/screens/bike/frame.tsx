@@ -3,6 +3,7 @@
 import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import { useLocation, useRoute } from "preact-iso";
+import { Problem } from "../../controls/problem";
 import type { Doubt } from "../../kernel/use-types";
 import { show } from "../../units";
 import { words } from "../../words";
@@ -106,11 +107,7 @@ export function BikeForm({ title, drafts, said, button, doubts, children }: Form
       ]}
       foot={
         <div class="foot-act">
-          {problem === null ? null : (
-            <p class="problem" role="alert">
-              {problem}
-            </p>
-          )}
+          <Problem text={problem} />
           <button type="button" class="button main" disabled={busy || ready === null} onClick={() => void record()}>
             {button ?? words.record}
           </button>

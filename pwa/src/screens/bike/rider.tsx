@@ -13,6 +13,7 @@ import { dateOf, nameOf } from "../when";
 import { useWriting } from "../writing";
 import { BikePage } from "./frame";
 import "./rider.css";
+import { Problem } from "../../controls/problem";
 
 const SHOWN = 8;
 
@@ -65,11 +66,7 @@ function LetIn({ state }: { state: BikeState }) {
               <strong>{nameOf(rider)}</strong>
             </p>
           )}
-          {problem === null ? null : (
-            <p class="problem" role="alert">
-              {problem}
-            </p>
-          )}
+          <Problem text={problem} />
           <button
             type="button"
             class="button main"

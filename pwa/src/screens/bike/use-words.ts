@@ -70,7 +70,7 @@ export const english = {
   season: {
     says: (label: string, from: string, to: string, count: number) =>
       `${label} over the season: from ${from} to ${to} in ${of(count, "move", "moves")}.`,
-    never: "Never set on this bike.",
+    never: "Never set on this bike. Adjust it once, and its season is drawn here.",
     ride: "ride",
     check: "check",
     baseline: "baseline",
@@ -102,7 +102,7 @@ export const english = {
   wear: {
     title: "Wear",
     way: "Wear",
-    none: "Nothing that wears is on this bike's record yet.",
+    none: "Nothing that wears is on this bike's record yet. Put its chain, rotors, pads or tyres on the list of parts, or measure one.",
     limit: (value: string, from: string) => `Limit ${value}, ${from}.`,
     noLimit: "No limit is known: enter the one marked on the part.",
     unmeasured: "Not measured yet.",
@@ -138,7 +138,7 @@ export const english = {
     title: "Due",
     show: "Show",
     shows: { all: "All", stop: "Stops", now: "Now", coming: "Coming", off: "Put off" },
-    none: "Nothing is due.",
+    none: "Nothing is due. Rides, readings and jobs done on the bikes bring things up here when their time comes.",
     noneSo: "None of these.",
     count: (count: number, bikes: number) => `${of(count, "thing", "things")} on ${of(bikes, "bike", "bikes")}`,
     folding: (left: number) => `Reading ${of(left, "bike", "bikes")} more …`,

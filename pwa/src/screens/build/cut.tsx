@@ -29,6 +29,7 @@ import { SheetPage } from "./sheet-page";
 import { w } from "./words";
 import "../../controls/tick-line.css";
 import "./cut.css";
+import { Problem } from "../../controls/problem";
 
 /** What the sum of the steerer is made of, and what else the card looks at. */
 const SUM = ["head_tube", "lower_stack", "upper_stack", "spacers_below", "stem_height", "spacers_above"];
@@ -389,11 +390,7 @@ function Result({
           optional
         />
       )}
-      {problem === null ? null : (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem text={problem} />
       <p class="quiet">{w.cut.neverUndone}</p>
       <button type="button" class="button main wide" disabled={busy || !whole} onClick={() => void record()}>
         {overrule ? w.cut.recordOverruled : w.cut.record}

@@ -23,6 +23,7 @@ import { SheetPage } from "./sheet-page";
 import { slotNamed } from "./slots";
 import { w } from "./words";
 import "./import.css";
+import { Problem } from "../../controls/problem";
 
 const SHOWN = 40;
 
@@ -116,11 +117,7 @@ function Importing({ state, shop }: { state: BikeState; shop: ShopState }) {
         {left === null ? w.csv.open : w.csv.openOther}
         <input type="file" accept=".csv,.tsv,.txt,text/csv" onChange={(event) => void open(event.currentTarget)} />
       </label>
-      {problem === null ? null : (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem text={problem} />
       {left === null ? (
         <p class="quiet">{w.csv.help}</p>
       ) : (

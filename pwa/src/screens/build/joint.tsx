@@ -26,6 +26,7 @@ import { ToolField, toolLeast, toolName, useTool } from "./tools";
 import { torqueVerdict } from "./torque-verdict";
 import { w } from "./words";
 import "./torque.css";
+import { Problem } from "../../controls/problem";
 
 export function Joint() {
   const id = useBikeId();
@@ -158,11 +159,7 @@ function Tighten({ state, shop, card }: { state: BikeState; shop: ShopState; car
           </>
         )}
         <TextField label={words.note} value={note} onChange={setNote} optional />
-        {problem === null ? null : (
-          <p class="problem" role="alert">
-            {problem}
-          </p>
-        )}
+        <Problem text={problem} />
         {tool === null && !card.by_feel ? <p class="quiet">{w.torque.toolFirst}</p> : null}
         <button
           type="button"

@@ -2,6 +2,7 @@
 
 import { useState } from "preact/hooks";
 import { NumberField } from "../../controls/number-field";
+import { Problem } from "../../controls/problem";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import type { BikeState } from "../../kernel/types";
@@ -61,11 +62,7 @@ export function MeasureSheet({ state, what, label, unit, help, setting = false, 
         big
       />
       <TextField label={words.measure.how} value={method} onChange={setMethod} optional />
-      {problem === null ? null : (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem text={problem} />
       <button type="button" class="button main wide" disabled={busy || value === null} onClick={() => void record()}>
         {words.record}
       </button>

@@ -26,6 +26,7 @@ import { SheetPage } from "./sheet-page";
 import { SLOTS, slotNamed } from "./slots";
 import { w } from "./words";
 import "./parts.css";
+import { Problem } from "../../controls/problem";
 
 type Mode = "new" | "change" | "swap";
 
@@ -219,11 +220,7 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
         {mode === "swap" ? (
           <TextField label={words.reason} value={reason} onChange={setReason} most={MOST_WORDS} optional />
         ) : null}
-        {problem === null ? null : (
-          <p class="problem" role="alert">
-            {problem}
-          </p>
-        )}
+        <Problem text={problem} />
         <button type="button" class="button main wide" disabled={busy || !whole} onClick={() => void record()}>
           {mode === "swap" ? w.parts.recordSwap : mode === "change" ? w.parts.recordChange : words.record}
         </button>

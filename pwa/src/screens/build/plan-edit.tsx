@@ -3,6 +3,7 @@
 import { useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import { Choice } from "../../controls/choice";
+import { Problem } from "../../controls/problem";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import type { PlanStep } from "../../kernel/build-types";
@@ -110,11 +111,7 @@ function Editor({ shop }: { shop: ShopState }) {
           </div>
         </section>
       )}
-      {circular !== undefined && circular.length > 0 ? (
-        <p class="problem" role="alert">
-          {w.plan.circular(ringOf(circular, steps))}
-        </p>
-      ) : null}
+      <Problem text={ringSaid(circular ?? [], steps)} />
       {problem === null ? null : <p class="problem">{problem}</p>}
       <div class="buttons">
         <button type="button" class="button small" onClick={() => setAdding(true)}>
@@ -159,13 +156,14 @@ function Editor({ shop }: { shop: ShopState }) {
   );
 }
 
-/** The titles round the ring in the order of work, the first said again at its end. */
-function ringOf(circular: string[], steps: PlanStep[]): string[] {
+/** A ring told by its titles, in the order of work and the first said again at its end; null when there is none. */
+function ringSaid(circular: string[], steps: PlanStep[]): string | null {
+  if (circular.length === 0) return null;
   const titles = circular
     .map((one) => steps.find((step) => step.step === one)?.title ?? one)
     .map(said)
     .reverse();
-  return [...titles, titles[0] ?? ""];
+  return w.plan.circular([...titles, titles[0] ?? ""]);
 }
 
 interface BeforeProps {
@@ -202,11 +200,7 @@ function Before({ step, steps, onClose, onDone }: BeforeProps) {
             </li>
           ))}
       </ul>
-      {ring.length > 0 ? (
-        <p class="problem" role="alert">
-          {w.plan.circular(ringOf(ring, steps))}
-        </p>
-      ) : null}
+      <Problem text={ringSaid(ring, steps)} />
       <button
         type="button"
         class="button main wide"

@@ -17,6 +17,7 @@ import { useWriting } from "../writing";
 import { money } from "./money";
 import { w } from "./words";
 import "./weigh.css";
+import { Problem } from "../../controls/problem";
 
 interface Taken {
   slot: string;
@@ -89,11 +90,7 @@ export function Swaps({ state }: { state: BikeState }) {
           {w.swaps.work}
         </button>
       </div>
-      {problem === null ? null : (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem text={problem} />
       {out === null || answer === null ? null : (
         <div class="swap-answer" role="status">
           <p>
@@ -228,11 +225,7 @@ function AddIdea({ subject, parts, onClose }: { subject: string; parts: PartStat
         possible={PRICE}
         start={50}
       />
-      {problem === null ? null : (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem text={problem} />
       <button
         type="button"
         class="button main wide"

@@ -14,6 +14,7 @@ import { words } from "../../words";
 import { useWriting } from "../writing";
 import { w } from "./words";
 import "./torque.css";
+import { Problem } from "../../controls/problem";
 
 /** A tool is used from a fifth of its full scale, ISO 6789-1. */
 const LEAST_SHARE = 0.2;
@@ -128,11 +129,7 @@ function AddTool({ onClose }: { onClose: () => void }) {
       >
         <p class="quiet">{w.torque.toolErrorHelp}</p>
       </NumberField>
-      {problem === null ? null : (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem text={problem} />
       <button type="button" class="button main wide" disabled={busy || !whole} onClick={() => void add()}>
         {words.done}
       </button>

@@ -18,6 +18,7 @@ import { slotOrder } from "./slots";
 import { Swaps } from "./swaps";
 import { w } from "./words";
 import "./weigh.css";
+import { Problem } from "../../controls/problem";
 
 const BIKE = "bike";
 
@@ -61,11 +62,7 @@ function Scale({ state }: { state: BikeState }) {
           start={part?.weighed ?? part?.claimed ?? whole?.value ?? 300}
           big
         />
-        {problem === null ? null : (
-          <p class="problem" role="alert">
-            {problem}
-          </p>
-        )}
+        <Problem text={problem} />
         <button type="button" class="button main wide" disabled={busy || mass === null} onClick={() => void record()}>
           {words.record}
         </button>

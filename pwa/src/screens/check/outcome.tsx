@@ -4,6 +4,7 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import { LevelSign } from "../../controls/finding";
 import { Mark } from "../../controls/mark";
+import { Problem } from "../../controls/problem";
 import { kernel } from "../../kernel/client";
 import type { CheckDefinition, CheckItem, Verdict } from "../../kernel/types";
 import { said } from "../../languages/spoken";
@@ -81,11 +82,7 @@ export function Outcome({ target, definition, half, onGo, onOver }: Props) {
             <p class="quiet">{said(found.caution)}</p>
           </>
         )}
-        {problem === null ? null : (
-          <p class="problem" role="alert">
-            {problem}
-          </p>
-        )}
+        <Problem text={problem} />
       </main>
       <footer class="check-foot">
         <div class="buttons">

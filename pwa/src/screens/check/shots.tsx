@@ -1,6 +1,7 @@
 /** Pictures of what was found: taken here, shrunk here, sent apart later. */
 
 import { useEffect, useState } from "preact/hooks";
+import { Problem } from "../../controls/problem";
 import { dropPhoto, keptPhoto, NoPicture, type Photo, takePhoto } from "../../store/photos";
 import { words } from "../../words";
 
@@ -60,11 +61,7 @@ export function Shots({ about, photos, asked, onChange }: Props) {
         />
       </label>
       {asked && photos.length === 0 ? <p>{words.photo.wanted}</p> : null}
-      {problem === null ? null : (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem text={problem} />
     </div>
   );
 }

@@ -15,6 +15,7 @@ import { useWriting } from "../writing";
 import { blankItem, bodyOf, checkProblem, isOwn, itemProblem } from "./definition";
 import { ItemSheet } from "./item-sheet";
 import "./checks.css";
+import { Problem } from "../../controls/problem";
 
 export const DRAFT = "check-draft ";
 
@@ -70,11 +71,7 @@ export function EditCheck() {
       from={from}
       foot={
         <div class="foot-act">
-          {problem === null ? null : (
-            <p class="problem" role="alert">
-              {problem}
-            </p>
-          )}
+          <Problem text={problem} />
           {lacking === "" ? null : <p class="quiet">{lacking}</p>}
           <button type="button" class="button main" disabled={busy || lacking !== ""} onClick={() => void record()}>
             {words.book.record((recorded?.version ?? 0) + 1)}

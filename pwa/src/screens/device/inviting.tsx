@@ -2,6 +2,7 @@
 
 import { useEffect, useRef, useState } from "preact/hooks";
 import { Choice } from "../../controls/choice";
+import { Problem } from "../../controls/problem";
 import { TextField } from "../../controls/text-field";
 import { record } from "../../store/record";
 import { addPerson, type Invited, invite } from "../../store/team";
@@ -84,11 +85,7 @@ export function Inviting({ person, roles, over }: Props) {
       {checks ? <OfEvent event={event} choose={setEvent} /> : null}
       <Choice label={team.good} options={options(team.goods)} value={minutes} onChange={setMinutes} />
       <Choice label={team.access} options={options(team.accesses)} value={days} onChange={setDays} />
-      {problem === null ? null : (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem text={problem} />
       <div class="buttons">
         <button
           type="submit"

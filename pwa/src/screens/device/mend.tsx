@@ -1,6 +1,7 @@
 /** Writing a refused entry anew: its fields as they were given, the refused ones first with what was wanted. */
 
 import { useState } from "preact/hooks";
+import { Problem } from "../../controls/problem";
 import { TextField } from "../../controls/text-field";
 import { record } from "../../store/record";
 import type { Refused } from "../../store/types";
@@ -10,7 +11,7 @@ import { fieldsOf, type MendField, typed } from "./mending";
 export function Mend({ refused, onClose }: { refused: Refused; onClose: () => void }) {
   const fields = fieldsOf(refused);
   const [texts, setTexts] = useState<Record<string, string>>({});
-  const [said, setSaid] = useState("");
+  const [said, setSaid] = useState<string | null>(null);
   const textOf = (field: MendField) => texts[field.name] ?? field.text;
 
   async function write(event: SubmitEvent): Promise<void> {
@@ -46,7 +47,7 @@ export function Mend({ refused, onClose }: { refused: Refused; onClose: () => vo
           />
         );
       })}
-      {said === "" ? null : <p role="alert">{said}</p>}
+      <Problem text={said} />
       <div class="buttons">
         <button type="submit" class="button small main">
           {words.device.writeAnew}

@@ -1,6 +1,7 @@
 /** A refused entry's body as fields a person can change, and back again. */
 
 import type { Refused } from "../../store/types";
+import { parseNumber } from "../../units";
 
 type Fault = Refused["errors"][number];
 
@@ -70,8 +71,8 @@ export function typed(field: MendField, text: string): Typed {
     case "text":
       return { value: text };
     case "number": {
-      const value = Number(trimmed.replace(",", "."));
-      return Number.isFinite(value) ? { value } : { problem: "number" };
+      const value = parseNumber(text);
+      return value === null ? { problem: "number" } : { value };
     }
     case "flag":
       return trimmed === "true" || trimmed === "false" ? { value: trimmed === "true" } : { problem: "flag" };

@@ -2,6 +2,7 @@
 
 import { useEffect, useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
+import { Problem } from "../../controls/problem";
 import { TextField } from "../../controls/text-field";
 import { login, PairingProblem, pair } from "../../store/pairing";
 import { canPasskey, loginByPasskey, NoPasskey } from "../../store/passkeys";
@@ -85,11 +86,7 @@ export function Pair() {
           </>
         )}
         <TextField label={words.pair.name} value={name} onChange={setName} help={words.pair.nameHelp} />
-        {problem === null ? null : (
-          <p class="problem" role="alert">
-            {problem}
-          </p>
-        )}
+        <Problem text={problem} />
         <button
           type="submit"
           class="button main wide"

@@ -2,6 +2,7 @@
 
 import { useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
+import { Problem } from "../../controls/problem";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import { buzz } from "../../device";
@@ -37,11 +38,7 @@ export function FindPlate({ id, now, way, onWay }: Props) {
       {way === "scan" ? (
         <>
           <Camera onText={heard} />
-          {problem === null ? null : (
-            <p class="problem" role="alert">
-              {problem}
-            </p>
-          )}
+          <Problem text={problem} />
           <button type="button" class="button wide" onClick={() => onWay("type")}>
             {words.lineup.typePlate}
           </button>

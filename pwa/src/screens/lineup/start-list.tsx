@@ -14,6 +14,7 @@ import { eventWay, tabsOf } from "./event";
 import { type EventNow, useEvent } from "./loading";
 import { type StartList as Read, startListOf } from "./start-list-file";
 import "./lineup.css";
+import { Problem } from "../../controls/problem";
 
 /** A push takes 500 entries; a list of starters is written in portions of that kind. */
 const PORTION = 200;
@@ -128,11 +129,7 @@ function FromTable({ id, now }: { id: string; now: EventNow }) {
           }}
         />
       </label>
-      {problem === null ? null : (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <Problem text={problem} />
       {read === null ? null : (
         <div class="part" role="status">
           {read.wrong.length > 0 ? (

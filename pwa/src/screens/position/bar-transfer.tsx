@@ -14,6 +14,7 @@ import { useAsked } from "../build/asked";
 import { w } from "../build/words";
 import { useNames } from "../names";
 import { useWriting } from "../writing";
+import "../../controls/choice.css";
 
 const CALCULATION = "position-transfer";
 const FROM_RECORD = ["target_bar_x", "target_bar_y", "stack", "reach", "head_angle"];

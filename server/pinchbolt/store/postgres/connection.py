@@ -11,7 +11,7 @@ import psycopg
 from psycopg import errors
 from psycopg.types.string import TextLoader
 
-from pinchbolt.store.database import ENTRY_COLUMNS, EntryRow, Row, Rows, Taken
+from pinchbolt.store.database import ENTRY_COLUMNS, EntryRow, Row, Rows, Taken, span_of
 from pinchbolt.store.log import SHARED_KINDS, Full, StoreError
 
 # Where processes tell each other that the log has grown.
@@ -167,9 +167,7 @@ class PostgresConnection:
         return self._stream(_DUE.encode(), {"after": after, "audience": audience})
 
     def subjects(self, prefix: str) -> list[str]:
-        # The letter after the last of the prefix: prefix..end holds exactly what begins with the prefix.
-        end = prefix[:-1] + chr(ord(prefix[-1]) + 1)
-        rows = self.execute("SELECT subject FROM subjects WHERE subject >= ? AND subject < ? ORDER BY subject", (prefix, end))
+        rows = self.execute("SELECT subject FROM subjects WHERE subject >= ? AND subject < ? ORDER BY subject", span_of(prefix))
         return [subject for (subject,) in rows]
 
     def naming_photo(self, sha256: str) -> list[str]:

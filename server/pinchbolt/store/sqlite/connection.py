@@ -8,7 +8,7 @@ from contextlib import contextmanager, suppress
 from functools import cache
 from pathlib import Path
 
-from pinchbolt.store.database import ENTRY_COLUMNS, EntryRow, Row, Rows, Taken
+from pinchbolt.store.database import ENTRY_COLUMNS, EntryRow, Row, Rows, Taken, span_of
 from pinchbolt.store.log import SHARED_KINDS, Full, StoreError
 
 # How long one process waits for another that writes, in seconds.
@@ -150,9 +150,7 @@ class SqliteConnection:
         return self.stream(_DUE, (after, audience))
 
     def subjects(self, prefix: str) -> list[str]:
-        # The letter after the last of the prefix: prefix..end holds exactly what begins with the prefix.
-        end = prefix[:-1] + chr(ord(prefix[-1]) + 1)
-        return [subject for (subject,) in self.execute(_SUBJECTS, (prefix, end))]
+        return [subject for (subject,) in self.execute(_SUBJECTS, span_of(prefix))]
 
     def naming_photo(self, sha256: str) -> list[str]:
         return [subject for (subject,) in self.execute(NAMING_PHOTO, (sha256,))]

@@ -1,0 +1,28 @@
+"""One browser a process, for whatever test wants a page."""
+
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser, Playwright, sync_playwright
+
+from tests.web.phone import ARGUMENTS, CHROMIUM
+
+# Few tests and long ones: begun first, that no process is left with one of them at the end.
+LONG = ("tests/sync", "tests/soak", "tests/web")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    items.sort(key=lambda item: not item.nodeid.startswith(LONG))
+
+
+@pytest.fixture(scope="session")
+def playwright() -> Iterator[Playwright]:
+    with sync_playwright() as started:
+        yield started
+
+
+@pytest.fixture(scope="session")
+def browser(playwright: Playwright) -> Iterator[Browser]:
+    started = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+    yield started
+    started.close()
