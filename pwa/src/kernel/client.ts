@@ -152,6 +152,8 @@ export const kernel = {
   settings: once<T.Setting[]>("settings"),
   /** The shipped intervals; a workshop's or a bike's own win over them. */
   intervals: once<U.Interval[]>("intervals"),
+  /** The same as they count for one bike: sealant's by where it lives, as its state says. */
+  intervalsOf: (climate: string | null) => call<U.Interval[]>({ do: "intervals-of", climate }),
   interfaces: once<B.Interface[]>("interfaces"),
   /** Throws InputProblems. Inputs are in base units. */
   run: (calculation: string, inputs: Record<string, unknown>) => call<T.Answer>({ do: "run", calculation, inputs }),
