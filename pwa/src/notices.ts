@@ -4,7 +4,7 @@
  */
 
 import { effect, signal } from "@preact/signals";
-import { listBikes } from "./folding";
+import { lineOf, listBikes } from "./folding";
 import type { BikeLine } from "./kernel/use-types";
 import { said } from "./languages/spoken";
 import { w } from "./screens/bike/use-words";
@@ -36,14 +36,27 @@ function stopOf(line: BikeLine): { bike: string; what: string } | null {
   return { bike: line.summary.name ?? "", what: said(reason?.text ?? line.summary.standing.words) };
 }
 
+/** So many bikes are folded anew for a look; where more have changed at once, their lists come to them. */
+const FOLDED_HERE = 12;
+
 async function look(): Promise<void> {
-  const { bikes } = await listBikes();
+  looks += 1;
+  const mine = looks;
+  const { made, bikes } = await listBikes();
   const found = new Map<string, { bike: string; what: string }>();
+  let folded = 0;
   for (const { subject, line, last } of bikes) {
-    // One that is being folded anew keeps what it was told for until then.
-    const stop = line !== null ? stopOf(line) : last !== null ? (stops.peek().get(subject) ?? null) : null;
+    let now = line;
+    if (now === null && last !== null && folded < FOLDED_HERE) {
+      now = await lineOf(subject, made);
+      folded += 1;
+    }
+    // One that is still to be folded keeps what it was told for until then.
+    const stop = now !== null ? stopOf(now) : last !== null ? (stops.peek().get(subject) ?? null) : null;
     if (stop !== null) found.set(subject, stop);
   }
+  // The record changed meanwhile and a later look is under way.
+  if (mine !== looks) return;
   const news = [...found].filter(([subject, stop]) => stops.peek().get(subject)?.what !== stop.what);
   const first = !looked;
   looked = true;
@@ -51,6 +64,8 @@ async function look(): Promise<void> {
   // What was known when the app was opened is on its sheets already.
   if (!first) for (const [subject, stop] of news) tell(subject, stop);
 }
+
+let looks = 0;
 
 let looked = false;
 
@@ -75,7 +90,7 @@ export function startNotices(): void {
   let waiting: ReturnType<typeof setTimeout> | undefined;
   const soon = () => {
     clearTimeout(waiting);
-    // The screens fold what changed; this only reads what they came to.
+    // The sheet that is open folds what changed first; this mostly reads what it came to.
     waiting = setTimeout(() => void look().catch(() => undefined), 1500);
   };
   soon();

@@ -79,23 +79,22 @@ class Workshop:
         batch = read_batch(body)
         if batch.device != device.id:
             raise refuse("device", batch.device, "the device that is signed in, " + device.id)
-        author = Author(device.id, device.person.id, device.person.role)
         head = SignedHead(batch.head, self.keys.signer(device.id, batch.head)) if batch.head else None
-        return self.take(author, [bytes(raw) for raw in batch.entries], head, device.sight())
+        return self.take(device, [bytes(raw) for raw in batch.entries], head)
 
-    def take(
-        self, author: Author, entries: list[bytes], head: SignedHead | None = None, sight: Sight | None = None
-    ) -> "Future[Pushed]":
-        """Take the exact bytes of entries of one author, who sees what the author's role sees unless `sight` says less."""
-        known = None if head else self.log.known(author.device, entries)
+    def take(self, device: Device, entries: list[bytes], head: SignedHead | None = None) -> "Future[Pushed]":
+        """Take the exact bytes of entries that this device wrote, as far as its person may write them."""
+        known = None if head else self.log.known(device.id, entries)
         if known is not None:
             done: Future[Pushed] = Future()
             done.set_result(known)
             return done
+        role = device.person.role
+        author = Author(device.id, device.person.id, role)
         arrivals = [read_entry(raw, author) for raw in entries]
-        if author.role not in ("owner", "mechanic"):
-            arrivals = [_allowed(author.role, arrival) for arrival in arrivals]
-        return self.log.push(author.device, arrivals, sight or rules.sight(author.role, author.person), head)
+        if role not in ("owner", "mechanic"):
+            arrivals = [_allowed(role, arrival) for arrival in arrivals]
+        return self.log.push(device.id, arrivals, device.sight(), head)
 
     def verify(self) -> Iterator[Broken]:
         """Walk the chains, the signed heads and the photos, and name what is wrong."""

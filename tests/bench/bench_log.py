@@ -22,7 +22,6 @@ from urllib.parse import urlsplit
 from rich.console import Console
 from rich.table import Table
 
-from pinchbolt.entries import Author
 from pinchbolt.workshop import Workshop
 from pinchbolt.writer import Writer, batch
 from tests.server import running
@@ -163,15 +162,15 @@ def measure(folder: Path) -> list[Rate]:
             one.push(body)
         rates.append(Rate(f"replay, batches of {BATCH} known already", BATCH * BATCHES / (time.perf_counter() - began), raw))
 
-    author = Author(single.pen.device, JUNO, "owner")
     with Workshop(folder / "bare") as bare:
         bare.add_person(JUNO, "Juno", "owner")
-        pen = Writer(author.device, JUNO)
+        device = bare.people.add_device(single.pen.device, "Bench tablet", JUNO)
+        pen = Writer(device.id, JUNO)
         single.pen = pen
         bare_groups = [single.write(BATCH) for _ in range(BATCHES)]
         began = time.perf_counter()
         for group in bare_groups:
-            bare.take(author, group).result()
+            bare.take(device, group).result()
         rates.append(Rate("the same push without HTTP", BATCH * BATCHES / (time.perf_counter() - began), raw))
         began = time.perf_counter()
         bare.state(FERN)

@@ -1,5 +1,6 @@
 """What is due: by km, days, wear and happenings. Intervals and limits are common practice unless a part carries its own."""
 
+import json
 from datetime import UTC, datetime, timedelta
 from datetime import date as date_type
 from typing import Any
@@ -8,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from pinchbolt.kernel.calls import call
 from pinchbolt.kernel.catalogue import find
 from pinchbolt.kernel.dates import date_of, day_number
 from pinchbolt.kernel.due import due, due_across
@@ -69,6 +71,20 @@ def test_sealant_is_due_on_the_day_its_calculation_gives_for_where_the_bike_live
     assert (found["level"], found["left"]) == ("care", pytest.approx(-0.5, abs=0.01))
     assert on(world, days - 1)["sealant"]["level"] == "coming"
     assert found["source"] == f"common practice, {climate if known else 'mild'} place" + ("" if known else " assumed")
+
+
+@pytest.mark.parametrize("climate", ["cool", "mild", "hot", None])
+def test_the_interval_shown_for_a_bike_is_the_one_it_falls_due_by(climate: "str | None") -> None:
+    world = tyred()
+    world.write("a", "service", {"job": "sealant"})
+    if climate is not None:
+        world.write("a", "calculate", {"calculation": "sealant", "inputs": {"climate": climate}, "outputs": {}})
+    told = json.loads(call(json.dumps({"do": "intervals-of", "climate": fold(BIKE, world.log)["climate"]})))["ok"]
+    shown = next(one for one in told if one["due"] == "sealant")
+    found = on(world, 200)["sealant"]
+    assert found["left"] == pytest.approx(shown["days"] - 200, abs=1)
+    assert shown["source"] == found["source"]
+    assert (climate or "mild") in shown["why"]
 
 
 def test_a_climate_changed_or_taken_back_counts_no_longer() -> None:

@@ -146,7 +146,24 @@ def test_the_least_weight_limit_counts() -> None:
 
 def test_what_must_be_measured_is_listed() -> None:
     report = fit_report([part("frame", kind="clearance", width=42), part("tyre-rear", kind="tyre", width=32)])
-    assert "tyre-rear: measured" in report["measure"]
+    assert "tyre-rear: measured width on this rim" in report["measure"]
+
+
+def test_what_must_be_measured_is_told_in_words_never_by_a_field_s_bare_name() -> None:
+    """Of every rule, each needed field taken away: what is left to measure is a label the form shows, without its hint."""
+    labels = {str(f["label"]).split(":")[0].split(",")[0].lower() for one in INTERFACES for f in one["fields"]}
+    for rule, a, b, _ in PAIRS:
+        for side in (a, b):
+            bare = dict(side, interfaces=[{"kind": side["interfaces"][0]["kind"]}])
+            for told in result(rule, *([bare, b] if side is a else [a, bare]))["missing"]:
+                said = told.split(": ", 1)[1].lower().split(" or ")
+                assert " or ".join(said) in labels or set(said) <= labels, told
+
+
+def test_a_workshop_s_own_kind_is_told_by_its_own_label() -> None:
+    lugs = dict(BAYONET, fields=[{"name": "width", "unit": "mm", "label": "Width over the lugs"}])
+    parts = [part("bag", kind="bag-bayonet"), part("bar", kind="bag-seat", width=22)]
+    assert "bag: width over the lugs" in fit_report(parts, None, [lugs])["measure"]
 
 
 BAYONET = {

@@ -14,7 +14,10 @@ from click.testing import CliRunner
 from pinchbolt import __version__
 from pinchbolt.cli import main
 from pinchbolt.kernel.catalogue import all_calculations
-from pinchbolt.workshop import DATABASE
+from pinchbolt.workshop import DATABASE, Workshop
+from pinchbolt.writer import Writer, batch
+from tests.server import hands
+from tests.server.hands import FERN, SLATE
 from tests.server.running import SERVER
 
 
@@ -129,6 +132,41 @@ def test_the_season_travels_out_and_in(season: Path, tmp_path: Path):
     altered = run("import", str(file), "--adopt", "--data", str(tmp_path / "other"))
     assert altered.returncode == 1
     assert "refused" in altered.stderr
+
+
+def test_an_import_lends_no_right_that_the_writing_device_has_not(workshop: Workshop, tmp_path: Path):
+    """A checker let in for one event, a rider, and the owner, in one file: each entry stands on its own writer's rights."""
+    pen = hands.bench()
+    known = [
+        hands.describe(pen, FERN, "Fern", hands.IMRE),
+        pen.write(hands.GAPS_DAY, "start", {"plate": "7", "bike": FERN[5:]}, hands.now()),
+        pen.write("event/5d0f1c2e-8a44-4c1e-9d55-0b6a3f6d7e22", "start", {"plate": "8", "bike": SLATE[5:]}, hands.now()),
+    ]
+    workshop.push(hands.BENCH, batch(hands.BENCH, known))
+    workshop.people.pair(workshop.people.invite(hands.ILKA, event=hands.GAPS_DAY[6:]), hands.ILKA_PHONE, "Ilka's phone")
+    checker, rider = Writer(hands.ILKA_PHONE, hands.ILKA), Writer(hands.IMRE_PHONE, hands.IMRE)
+    written = [
+        hands.note(checker, "Rotor rubs.", FERN),
+        hands.note(checker, "Rotor rubs.", SLATE),
+        hands.note(rider, "It creaks.", FERN),
+        hands.note(rider, "Not mine.", SLATE),
+        hands.torque(rider, subject=FERN),
+        hands.torque(pen, subject=SLATE),
+    ]
+    file = tmp_path / "queue.jsonl"
+    file.write_bytes(b"\n".join(written))
+    # A phone shut out meanwhile: what it saved to a file still counts, and still no further than its person.
+    workshop.people.revoke(hands.IMRE_PHONE)
+    taken = CliRunner().invoke(main, ["import", str(file), "--data", str(workshop.data)])
+    assert (taken.exit_code, taken.stdout.strip()) == (1, "3 stored, 0 known, 3 refused"), taken.output
+    told = [line.split(": ")[1:3] for line in taken.stderr.splitlines()]
+    assert told == [
+        [f"device {hands.ILKA_PHONE}, n 2", "subject"],
+        [f"device {hands.IMRE_PHONE}, n 2", "subject"],
+        [f"device {hands.IMRE_PHONE}, n 3", "kind"],
+    ]
+    again = CliRunner().invoke(main, ["import", str(file), "--adopt", "--data", str(workshop.data)])
+    assert again.stdout.strip() == "0 stored, 3 known, 3 refused"
 
 
 def test_export_of_one_subject(season: Path):

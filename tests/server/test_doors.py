@@ -7,9 +7,12 @@ from pathlib import Path
 
 import httpx
 import pytest
+from argon2 import PasswordHasher, extract_parameters
+from argon2.exceptions import VerifyMismatchError
 from click.testing import CliRunner
 
 from pinchbolt.access import privacy
+from pinchbolt.access.passphrases import nobodys
 from pinchbolt.cli import main
 from pinchbolt.kernel.errors import InputError
 from pinchbolt.store import Sight
@@ -115,6 +118,15 @@ def test_a_passphrase_is_long_and_an_owner_s_and_kept_as_argon2id_only(workshop:
     assert workshop.passphrases.owner_of("Juno", PHRASE) == hands.JUNO
     assert workshop.passphrases.clear(hands.JUNO)
     assert workshop.passphrases.owner_of("Juno", PHRASE) is None
+
+
+def test_where_there_is_no_passphrase_as_much_work_is_done():
+    hasher = PasswordHasher()
+    nobody = nobodys(hasher)
+    assert extract_parameters(nobody) == extract_parameters(hasher.hash(PHRASE))
+    # Worked out to the end and found unlike: a hash that cannot be read would be refused at once, as InvalidHashError.
+    with pytest.raises(VerifyMismatchError):
+        hasher.verify(nobody, PHRASE)
 
 
 def test_access_with_an_end_ends(workshop: Workshop):

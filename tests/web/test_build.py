@@ -237,6 +237,8 @@ def test_fern_is_built_from_an_empty_record_to_the_hand_over(builder: Page, work
     box(tool, "Name of the tool").fill("click wrench, small")
     box(tool, "Most on its scale").fill("15")
     tool.get_by_role("button", name="Done").click()
+    # Typing into the sheet before the dialog is gone would reach the dialog.
+    expect(tool).to_be_hidden(timeout=PATIENT)
     applied = box(page, "Applied")
     applied.fill("5.5")
     expect(page.locator(".finding-stop").first).to_be_visible(timeout=PATIENT)

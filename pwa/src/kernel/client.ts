@@ -183,6 +183,8 @@ export const kernel = {
   settings: shownOnce<T.Setting[]>("settings"),
   /** The shipped intervals; a workshop's or a bike's own win over them. */
   intervals: once<U.Interval[]>("intervals"),
+  /** The same as they count for one bike: sealant's by where it lives, as its state says. */
+  intervalsOf: (climate: string | null) => call<U.Interval[]>({ do: "intervals-of", climate }),
   interfaces: shownOnce<B.Interface[]>("interfaces"),
   /** Throws InputProblems. Inputs are in base units. */
   run: async (calculation: string, inputs: Record<string, unknown>) =>

@@ -304,6 +304,8 @@ export interface BikeState extends State {
   photos: (Told & Record<string, unknown>)[];
   snoozes: (Told & { due: string; until: string; reason: string })[];
   intervals: Record<string, unknown>[];
+  /** Where it lives, as the calculation `sealant` was put on it with; null: nobody said. */
+  climate: string | null;
   ideas: SwapIdea[];
   standing: Standing;
 }

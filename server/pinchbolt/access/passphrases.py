@@ -1,6 +1,8 @@
 """An owner's passphrase, for letting a new machine in when no paired one is at hand. Optional: none is set unless asked for."""
 
+import secrets
 import time
+from base64 import b64encode
 
 from argon2 import PasswordHasher
 from argon2.exceptions import InvalidHashError, VerificationError
@@ -13,6 +15,12 @@ LEAST = 15
 MOST = 200
 
 
+def nobodys(hasher: PasswordHasher) -> str:
+    """A hash as this hasher makes them, of no passphrase: as much work to hold one against, and none to make."""
+    made, salt = (b64encode(secrets.token_bytes(many)).rstrip(b"=").decode() for many in (hasher.hash_len, hasher.salt_len))
+    return f"$argon2id$v=19$m={hasher.memory_cost},t={hasher.time_cost},p={hasher.parallelism}${salt}${made}"
+
+
 class Passphrases:
     """Kept as argon2id hashes (RFC 9106, the library's own parameters). Safe to use from any thread."""
 
@@ -20,7 +28,7 @@ class Passphrases:
         self._pool = Pool(database)
         self._hasher = PasswordHasher()
         # Held against when there is none, so that the time taken does not tell who has one.
-        self._nobody = self._hasher.hash("nobody has this passphrase")
+        self._nobody = nobodys(self._hasher)
 
     def close(self) -> None:
         self._pool.close()

@@ -12,7 +12,6 @@ from pinchbolt.access.people import Device
 from pinchbolt.api.sync import one
 from pinchbolt.commands.opening import opened, workshop_of
 from pinchbolt.commands.options import FOUND_WRONG, refuse, setting_options, settings_from
-from pinchbolt.entries import Author
 from pinchbolt.entries.batch import MOST_ENTRIES
 from pinchbolt.kernel.errors import InputError
 from pinchbolt.kernel.errors import refuse as refusal
@@ -75,15 +74,16 @@ _read_writer = msgspec.json.Decoder(_Writer).decode
 def import_(file: Path, adopt: bool, **options: str | None) -> None:
     """Take in entries from FILE, one a line, of any device, with the same rules as a push.
 
-    Lines are entries, lines of an export, or batches such as a phone saves when it cannot send. What is known already is passed
-    over. Exit code 1 when an entry was refused.
+    Lines are entries, lines of an export, or batches such as a phone saves when it cannot send. Each entry is taken if the
+    person of the device that wrote it might push it now, also when the device was shut out since: the file is your decision.
+    What is known already is passed over. With --adopt nothing but the file says who wrote it: only for a file you trust.
+    Exit code 1 when an entry was refused.
     """
     counts = {"stored": 0, "known": 0, "refused": 0}
     with workshop_of(settings_from(**options)) as workshop:
         try:
             for device, batch in _batches(file):
-                author = _author(workshop, device, batch[0], adopt)
-                pushed = workshop.take(author, batch).result()
+                pushed = workshop.take(_writing(workshop, device, batch[0], adopt), batch).result()
                 for answer in pushed.answers:
                     counts[answer.outcome] += 1
                     _tell(device, answer)
@@ -130,13 +130,14 @@ def _writer(raw: bytes, number: int) -> _Writer:
         raise refusal(f"line {number}", raw[:60].decode("utf-8", "replace"), "an entry with device and by") from None
 
 
-def _author(workshop: Workshop, id: str, raw: bytes, adopt: bool) -> Author:
+def _writing(workshop: Workshop, id: str, raw: bytes, adopt: bool) -> Device:
+    """Whose hand the entries are: the import lends them no right that their device and its person have not themselves."""
     device = workshop.people.device(id)
     if device is None:
         if not adopt:
             raise refusal("device", id, "a device known here; --adopt takes in others")
         device = _adopted(workshop, id, _read_writer(raw).by)
-    return Author(device.id, device.person.id, device.person.role)
+    return device
 
 
 def _adopted(workshop: Workshop, id: str, by: str) -> Device:

@@ -14,7 +14,7 @@ from .due import due, due_across, ranked
 from .errors import InputError
 from .fits import fit_report
 from .interfaces import INTERFACES
-from .intervals import INTERVALS
+from .intervals import INTERVALS, intervals_of
 from .joints import JOINTS
 from .lineup import lineup
 from .part_km import part_totals
@@ -91,6 +91,8 @@ def _answer(message: "Message") -> object:
         return [c.describe() for c in all_calculations()]
     if do == "intervals":
         return INTERVALS
+    if do == "intervals-of":
+        return intervals_of(message.get("climate"))
     if do == "settings":
         return SETTINGS
     if do == "checks":

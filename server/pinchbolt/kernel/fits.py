@@ -6,6 +6,7 @@ The rules are *common practice* unless a source is named; a maker's own statemen
 """
 
 from .fit_rules import COMMON, RULES, plain_text
+from .interfaces import field_said, kind_said
 from .own_rules import own_rules
 from .plain import objects
 from .quantities import finite
@@ -36,7 +37,8 @@ def fit_report(parts: "list[Body]", system_mass: "float | None" = None, own: "li
     `measure` lists the dimensions to find before anything is ordered or cut.
     """
     joints: "list[Body]" = []
-    for rule in RULES + own_rules(own or []):
+    kinds = own or []
+    for rule in RULES + own_rules(kinds):
         firsts, seconds = _carriers(parts, rule["a"]), _carriers(parts, rule["b"])
         paired = False
         for part_a, a in firsts:
@@ -44,9 +46,9 @@ def fit_report(parts: "list[Body]", system_mass: "float | None" = None, own: "li
                 if a is b or not _same_end(part_a, a, part_b, b):
                     continue
                 paired = True
-                joints.append(_judge(rule, part_a, a, part_b, b))
+                joints.append(_judge(rule, part_a, a, part_b, b, kinds))
         if not paired and (seconds or (firsts and not rule["may_be_empty"])):
-            joints.append(_lonely(rule, firsts, seconds))
+            joints.append(_lonely(rule, firsts, seconds, kinds))
     joints.extend(_capacity(parts))
     joints.extend(_limits(parts, system_mass))
     ranked = [j for result in GRAVEST_FIRST for j in joints if j["result"] == result]
@@ -80,12 +82,13 @@ def _same_end(part_a: "Body", a: "Body", part_b: "Body", b: "Body") -> bool:
     return one == other
 
 
-def _judge(rule: "Body", part_a: "Body", a: "Body", part_b: "Body", b: "Body") -> "Body":
+def _judge(rule: "Body", part_a: "Body", a: "Body", part_b: "Body", b: "Body", kinds: "list[Body]") -> "Body":
     missing: list[str] = []
     for part, interface, fields in ((part_a, a, rule["needs_a"]), (part_b, b, rule["needs_b"])):
         for alternatives in fields:
             if all([interface.get(f) is None for f in alternatives]):
-                missing.append(str(part.get("name")) + ": " + " or ".join([f.replace("_", " ") for f in alternatives]))
+                said = [field_said(interface.get("kind"), f, kinds) for f in alternatives]
+                missing.append(str(part.get("name")) + ": " + " or ".join(said))
     if missing:
         result, reason, adaptor = NOT_KNOWN, "Not known: " + "; ".join(missing) + ".", ""
     else:
@@ -97,14 +100,13 @@ def _judge(rule: "Body", part_a: "Body", a: "Body", part_b: "Body", b: "Body") -
     return _with(joint, result, reason, missing)
 
 
-def _lonely(rule: "Body", firsts: "list[tuple[Body, Body]]", seconds: "list[tuple[Body, Body]]") -> "Body":
+def _lonely(rule: "Body", firsts: "list[tuple[Body, Body]]", seconds: "list[tuple[Body, Body]]", kinds: "list[Body]") -> "Body":
     """One side of a joint is on the bike and the other is not, or says nothing of itself."""
     part, interface = (firsts or seconds)[0]
-    wanted = rule["b"] if firsts else rule["a"]
-    text = "a part with: " + wanted.replace("-", " ")
+    wanted = kind_said(rule["b"] if firsts else rule["a"], kinds)
     joint = _joint(rule["rule"], rule["title"], part.get("name"), None, rule["source"])
     joint["part_a"], joint["end"] = part.get("part"), _end(part, interface)
-    return _with(joint, NOT_KNOWN, "Not known: nothing on the bike says " + text + ".", [text])
+    return _with(joint, NOT_KNOWN, "Not known: no part here is said to carry it: " + wanted + ".", ["a part with: " + wanted])
 
 
 def _capacity(parts: "list[Body]") -> "list[Body]":
@@ -113,12 +115,15 @@ def _capacity(parts: "list[Body]") -> "list[Body]":
     if not mechs:
         return []
     mech, takes = mechs[0]
-    wanted = [(mech, takes, "capacity")]
-    for carriers, names in ((cassettes, ("cog_min", "cog_max")), (cranks, ("ring_min", "ring_max"))):
+    wanted = [(mech, takes, "rear-mech", "capacity")]
+    for carriers, kind, names in (
+        (cassettes, "cassette", ("cog_min", "cog_max")),
+        (cranks, "crank-rings", ("ring_min", "ring_max")),
+    ):
         for name in names:
             part, interface = carriers[0] if carriers else ({"name": "the bike"}, {})
-            wanted.append((part, interface, name))
-    missing = [str(p.get("name")) + ": " + n.replace("_", " ") for p, i, n in wanted if i.get(n) is None]
+            wanted.append((part, interface, kind, name))
+    missing = [str(p.get("name")) + ": " + field_said(kind, n, []) for p, i, kind, n in wanted if i.get(n) is None]
     joint = _joint("capacity", "Capacity of the rear mech", mech.get("name"), "chainrings and cassette", COMMON)
     if missing:
         return [_with(joint, NOT_KNOWN, "Not known: " + "; ".join(missing) + ".", missing)]

@@ -3,6 +3,8 @@
 A workshop adds its own kinds the same way: a kind is a name, a label and its fields.
 """
 
+from .plain import objects
+
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
@@ -95,7 +97,7 @@ INTERFACES: "list[Body]" = [
             ("length", "mm", "Length over the ends"),
             ("diameter", "mm", "Diameter"),
             ("pitch", "mm", "Thread pitch"),
-            ("end", "text", "front or rear, where one part is both axles"),
+            ("end", "text", "End: front or rear, where one part is both axles"),
         ],
     ),
     _kind(
@@ -104,19 +106,21 @@ INTERFACES: "list[Body]" = [
         [("length", "mm", "Width between the ends"), ("diameter", "mm", "Diameter"), ("pitch", "mm", "Thread pitch")],
     ),
     _kind("hub", "Hub", [("length", "mm", "Width"), ("diameter", "mm", "Axle diameter")]),
-    _kind("rotor-mount", "Rotor mount on the hub", [("mount", "text", "six-bolt 44 mm, or splined lockring")]),
-    _kind("rotor", "Rotor", [("mount", "text", "six-bolt 44 mm, or splined lockring"), ("diameter", "mm", "Diameter")]),
+    _kind("rotor-mount", "Rotor mount on the hub", [("mount", "text", "Mount: six-bolt 44 mm, or splined lockring")]),
+    _kind("rotor", "Rotor", [("mount", "text", "Mount: six-bolt 44 mm, or splined lockring"), ("diameter", "mm", "Diameter")]),
     _kind(
         "caliper-seat",
         "Caliper mount on frame or fork",
         [
-            ("mount", "text", "Flat or post"),
+            ("mount", "text", "Mount: flat or post"),
             ("rotor_min", "mm", "Rotor without adaptor"),
             ("rotor_max", "mm", "Largest rotor allowed"),
         ],
     ),
-    _kind("caliper", "Caliper", [("mount", "text", "Flat or post"), ("fluid", "text", "mineral or glycol-ether")]),
-    _kind("brake-lever", "Brake lever", [("fluid", "text", "mineral or glycol-ether")]),
+    _kind(
+        "caliper", "Caliper", [("mount", "text", "Mount: flat or post"), ("fluid", "text", "Fluid: mineral or glycol-ether")]
+    ),
+    _kind("brake-lever", "Brake lever", [("fluid", "text", "Fluid: mineral or glycol-ether")]),
     _kind(
         "rim",
         "Rim",
@@ -147,7 +151,29 @@ INTERFACES: "list[Body]" = [
     _kind("plugs", "Plugs for ports", [("count", "", "Plugs")]),
     _kind("pedal-eye", "Crank, pedal thread", [("thread", "text", "Thread")]),
     _kind("pedal", "Pedal", [("thread", "text", "Thread")]),
-    _kind("front-mech-seat", "Front-mech mount", [("mount", "text", "Clamp diameter or braze-on")]),
-    _kind("front-mech", "Front mech", [("mount", "text", "Clamp diameter or braze-on")]),
+    _kind("front-mech-seat", "Front-mech mount", [("mount", "text", "Mount: clamp diameter or braze-on")]),
+    _kind("front-mech", "Front mech", [("mount", "text", "Mount: clamp diameter or braze-on")]),
     _kind("load-limit", "Weight limit", [("limit", "kg", "Rider, bike and load together")]),
 ]
+
+
+def field_said(kind: object, field: str, own: "list[Body]") -> str:
+    """A field in words, to say what to measure: its label without the hint. One that nobody declared keeps its name."""
+    for one in INTERFACES + own:
+        for known in objects(one.get("fields")) if one.get("kind") == kind else []:
+            if known.get("name") == field:
+                return _small(str(known.get("label") or field).split(":")[0].split(",")[0].strip())
+    return field.replace("_", " ")
+
+
+def kind_said(kind: str, own: "list[Body]") -> str:
+    """A kind of interface in words."""
+    for one in INTERFACES + own:
+        if one.get("kind") == kind:
+            return _small(str(one.get("label") or kind))
+    return kind.replace("-", " ")
+
+
+def _small(label: str) -> str:
+    """As it stands within a sentence; what begins with capitals keeps them."""
+    return label if label[1:2].isupper() else label[:1].lower() + label[1:]

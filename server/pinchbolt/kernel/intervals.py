@@ -39,8 +39,11 @@ SEALANT_LASTS = {"cool": 180.0, "mild": 120.0, "hot": 60.0}
 USUAL_CLIMATE = "mild"
 """The climate taken where none is said."""
 
+SEALANT_DRIES = "It dries; a dry tyre does not seal."
+
 SEALANT_WHY = (
-    "It dries; a dry tyre does not seal. For a "
+    SEALANT_DRIES
+    + " For a "
     + USUAL_CLIMATE
     + " place; "
     + ", ".join([str(int(SEALANT_LASTS[place])) + " days in a " + place + " one" for place in ("cool", "hot")])
@@ -82,7 +85,14 @@ def for_climate(interval: "Body", climate: object) -> "Body":
     found = dict(interval)
     found["days"] = SEALANT_LASTS[place]
     found["source"] = str(interval["source"]) + ", " + place + " place" + ("" if known else " assumed")
+    if known:
+        found["why"] = SEALANT_DRIES + " For a " + place + " place, as the bench's Sealant was put on this bike."
     return found
+
+
+def intervals_of(climate: object) -> "list[Body]":
+    """The shipped intervals as they count for one bike, which lives in `climate` (None: nobody said)."""
+    return [for_climate(one, climate) for one in INTERVALS]
 
 
 def own_jobs(own: "list[Body]") -> "list[Body]":

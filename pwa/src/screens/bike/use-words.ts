@@ -138,7 +138,7 @@ export const english = {
     title: "Due",
     show: "Show",
     shows: { all: "All", stop: "Stops", now: "Now", coming: "Coming", off: "Put off" },
-    none: "Nothing is due. Rides, readings and jobs done on the bikes bring things up here when their time comes.",
+    none: "Nothing is due by what is on this phone. Rides, readings and jobs done on the bikes bring things up here when their time comes.",
     noneSo: "None of these.",
     count: (count: number, bikes: number) => `${of(count, "thing", "things")} on ${of(bikes, "bike", "bikes")}`,
     folding: (left: number) => `Reading ${of(left, "bike", "bikes")} more …`,

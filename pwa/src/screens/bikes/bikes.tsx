@@ -7,11 +7,11 @@ import type { Listed } from "../../folding";
 import type { BikeLine } from "../../kernel/use-types";
 import { said } from "../../languages/spoken";
 import { identity } from "../../store/record";
-import { syncState } from "../../store/sync";
 import { words } from "../../words";
 import { known, useBikeLines } from "../loading";
 import { Page } from "../shell/page";
 import { dateOf, nameOf } from "../when";
+import { NoBikes } from "./no-bikes";
 import "./bikes.css";
 
 const SEARCH_FROM = 6;
@@ -95,26 +95,6 @@ function BikeRow({ bike }: { bike: Listed }) {
       </a>
     </li>
   );
-}
-
-function NoBikes() {
-  if (identity.value === null) {
-    return (
-      <div class="empty">
-        <p>{words.bikes.notPaired}</p>
-        <p class="quiet">{words.bikes.notPairedHow}</p>
-        <div class="buttons">
-          <a class="button" href="/pair">
-            {words.pair.title}
-          </a>
-          <a class="button" href="/bench">
-            {words.places.bench}
-          </a>
-        </div>
-      </div>
-    );
-  }
-  return <p class="empty">{syncState.value.state === "sending" ? words.bikes.fetching : words.bikes.none}</p>;
 }
 
 function nameOfBike(bike: Listed): string {

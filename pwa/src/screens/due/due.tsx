@@ -13,6 +13,7 @@ import { noticesOn, noticesPossible, setNotices } from "../../notices";
 import { formatNumber } from "../../units";
 import { words } from "../../words";
 import { w } from "../bike/use-words";
+import { NoBikes } from "../bikes/no-bikes";
 import { useBikeLines } from "../loading";
 import { Page } from "../shell/page";
 import { dateOf } from "../when";
@@ -65,11 +66,16 @@ export function DueSheet() {
     <Page
       place="due"
       title={w.due.title}
-      under={rows === null ? null : <span class="figure bikes-count">{chosen.length}</span>}
+      under={rows === null || bikes?.length === 0 ? null : <span class="figure bikes-count">{chosen.length}</span>}
     >
-      {rows === null ? <p class="quiet">{words.reading}</p> : null}
+      {rows === null && bikes?.length !== 0 ? <p class="quiet">{words.reading}</p> : null}
       {left > 0 ? <p class="quiet">{w.due.folding(left)}</p> : null}
-      {rows?.length === 0 && left === 0 ? <p class="empty">{w.due.none}</p> : null}
+      {bikes?.length === 0 ? (
+        // Without a bike nothing can be known to be due, which is not the same as that nothing is.
+        <NoBikes />
+      ) : rows?.length === 0 && left === 0 ? (
+        <p class="empty">{w.due.none}</p>
+      ) : null}
       {rows !== null && rows.length > 0 && (
         <div class="due-find">
           <Choice
@@ -123,7 +129,7 @@ export function DueSheet() {
         </button>
       )}
       {answering === null ? null : <Answer row={answering} onClose={() => setAnswering(null)} />}
-      <Ways rows={chosen} />
+      {bikes?.length === 0 ? null : <Ways rows={chosen} />}
     </Page>
   );
 }

@@ -1,6 +1,6 @@
 /** After how much each job comes up again: the shipped intervals, the workshop's own, and one bike's. */
 
-import { useEffect, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import { NumberField } from "../../controls/number-field";
 import { SERVICE_DAYS, SERVICE_HOURS, SERVICE_KM } from "../../controls/ranges";
@@ -13,6 +13,7 @@ import { MOST_WORDS } from "../../store/limits";
 import { show } from "../../units";
 import { words } from "../../words";
 import { w } from "../bike/use-words";
+import { useAsked } from "../build/asked";
 import { useBike, useShop } from "../loading";
 import { spaced } from "../names";
 import { Page } from "../shell/page";
@@ -76,12 +77,10 @@ export function Intervals() {
   const { query } = useLocation();
   const shop = useShop();
   const bike = useBike(query.bike ?? "");
-  const [shipped, setShipped] = useState<Interval[] | null>(null);
   const [open, setOpen] = useState<Line | "new" | null>(null);
-  useEffect(() => {
-    void kernel.intervals().then(setShipped);
-  }, []);
-  const ready = shipped !== null && shop !== undefined && (query.bike === undefined || bike !== undefined);
+  const climate = bike?.state.climate;
+  const shipped = useAsked(() => (climate === undefined ? kernel.intervals() : kernel.intervalsOf(climate)), climate);
+  const ready = shipped !== undefined && shop !== undefined && (query.bike === undefined || bike !== undefined);
   let lines = ready ? merged(shipped, shop.intervals, w.intervals.own) : [];
   if (ready && bike) lines = merged([], bike.state.intervals, w.intervals.ofBike, lines);
   const subject = bike ? bike.state.subject : "workshop";
