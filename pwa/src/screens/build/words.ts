@@ -21,7 +21,7 @@ export const w = {
     edit: "The workshop's plan",
     editTitle: "The workshop's plan",
     editHelp:
-      "The order of work for every build in this workshop. Leave steps out, move them up, say what comes before what, add your own.",
+      "The order of work for every build in this workshop. Touch a step to move it, leave it out or say what comes before it; add your own.",
     allDone: "Every step of the plan is done.",
     nothingReady: "Nothing is ready: see the whole plan for what blocks what.",
     status: { done: "done", ready: "ready", blocked: "blocked" } as Record<PlannedStep["status"], string>,
@@ -41,8 +41,9 @@ export const w = {
       fits: () => "every joint proven to fit",
       baseline: () => "freeze the position",
     } as Record<string, (name: string) => string>,
-    after: (titles: string[]) => `After: ${list(titles)}`,
+    after: (titles: string[]) => `After: ${titles.join("; ")}`,
     up: "Up",
+    down: "Down",
     leaveOut: "Leave out",
     leftOut: "Left out",
     addOwn: "Add a step",
@@ -54,7 +55,6 @@ export const w = {
     kept: "The workshop's plan is kept",
     circular: (ring: string[]) => `These wait for one another in a ring: ${ring.join(" → ")}. Leave one of these waits out.`,
     order: "What comes before",
-    orderOf: (step: string) => `Before “${step.toLowerCase()}”`,
     orderHelp: "Ticked steps are done first.",
   },
 
@@ -366,7 +366,8 @@ export const w = {
     toolLeast: "Least on its scale",
     toolError: "Its error, ±",
     toolErrorHelp: "From its last calibration; 4 % where nothing is known.",
-    toolRange: (least: string, most: string) => `Outside this tool: good from ${least} to ${most} N·m.`,
+    toolRange: (least: string, most: string) =>
+      `Outside this tool: good from ${least} to ${most} N·m. Use one that covers the figure.`,
     verdicts: {
       within: "Within the range.",
       "possibly-low": "May be too loose.",
