@@ -22,8 +22,9 @@ const PIECES = [
     name: "app",
     test: /node_modules\/(@?preact|idb|uuidv7)|src\/(store|controls|look|kernel|screens\/(shell|bikes\/bikes|[^/]+$)|languages\/(?!kernel-words)[^/]+$|(?!main)[^/]+$)/,
   },
+  // Which drawing there is comes with the bench; the drawings themselves may come after the figures.
+  { name: "bench", test: /src\/(screens\/bench\/|drawing\/catalogue)/ },
   { name: "drawings", test: /src\/drawing\// },
-  { name: "bench", test: /src\/screens\/bench\// },
   { name: "bike", test: /src\/screens\/(bike|check|bikes)\// },
   { name: "build", test: /src\/screens\/(build|position)\// },
   { name: "lineup", test: /src\/screens\/lineup\/(?!qr|detector)/ },

@@ -257,7 +257,6 @@ export const english = {
       "not-fit": "Stop. Do not ride it. Take it to a mechanic.",
       "not-complete": "Not finished. What you did not look at may be the thing that is wrong.",
     },
-    passArea: (count: number) => `I looked at these ${count}: all pass`,
     toVerdict: "To the verdict",
     comesTo: "What it comes to",
     partOnly: "This check looks at a part of the bike only. It cannot clear the whole bike.",

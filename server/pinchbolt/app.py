@@ -89,6 +89,7 @@ def create_app(settings: Settings, web_folder: Path = web.FOLDER) -> ASGIApp:
         hub.start()
         with Workshop(settings.data, hub.committed, settings.database) as opened:
             app.state.workshop = opened
+            await hub.follow(opened.log.top)
             keeping = asyncio.create_task(_forget_daily(opened, settings.retention))
             try:
                 yield

@@ -13,7 +13,7 @@ from pinchbolt.access.keys import Keys
 from pinchbolt.access.passkeys import Passkeys
 from pinchbolt.access.passphrases import Passphrases
 from pinchbolt.access.people import Device, People
-from pinchbolt.entries import Arrival, Author, read_batch, read_entry
+from pinchbolt.entries import Arrival, Author, read_batch, read_entries
 from pinchbolt.kernel.errors import refuse
 from pinchbolt.kernel.record import fold, summary
 from pinchbolt.photos.keeping import Photos
@@ -91,7 +91,7 @@ class Workshop:
             return done
         role = device.person.role
         author = Author(device.id, device.person.id, role)
-        arrivals = [read_entry(raw, author) for raw in entries]
+        arrivals = read_entries(entries, author)
         if role not in ("owner", "mechanic"):
             arrivals = [_allowed(role, arrival) for arrival in arrivals]
         return self.log.push(device.id, arrivals, device.sight(), head)

@@ -2,19 +2,27 @@
 
 Plain SQLite here: one table with the same bytes and nothing else, synchronous=FULL, the same number of entries in a
 transaction, inside this process. The server: a real process, asked over HTTP with kept connections, that checks every entry,
-keeps its chain and four indexes, and answers each entry. A ratio of 1 means that all of that is free.
+keeps its chain and four indexes, and answers each entry. A ratio of 1 means that all of that is free. Single entries of 8
+phones at once stand against the least a service can do (`plain_service`), over HTTP like ours.
 
-    make bench
+Ours and the baseline take turns in every round, so that a busy machine is busy for both. What each takes of the processor
+is told beside the rates: it says more when others share the machine.
+
+    python -m tests.bench.bench_log [rounds]
 """
 
 import http.client
 import json
+import os
 import sqlite3
+import statistics
 import sys
 import tempfile
 import time
+from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from datetime import UTC, datetime, timedelta
+from functools import partial
 from pathlib import Path
 from typing import NamedTuple
 from urllib.parse import urlsplit
@@ -22,22 +30,36 @@ from urllib.parse import urlsplit
 from rich.console import Console
 from rich.table import Table
 
+from pinchbolt.access.people import Device, Person
 from pinchbolt.workshop import Workshop
 from pinchbolt.writer import Writer, batch
+from tests.bench import plain_service
 from tests.server import running
 from tests.server.hands import FERN, JUNO
 
 BATCH = 100
-BATCHES = 100
-SINGLES = 1500
-PHONES = 4
+BATCHES = 48
+SINGLES = 800
+PHONES = 8
 PAGE = 1000
+ROUNDS = 5
 
 
-class Rate(NamedTuple):
+class Cost(NamedTuple):
+    """What `many` entries took: seconds, and seconds of the processor in the process that keeps them."""
+
+    many: int
+    seconds: float
+    processor: float
+
+
+class Round(NamedTuple):
+    """One round of one measurement, ours and its baseline one after the other."""
+
     what: str
-    ours: float
-    raw: float
+    ours: Cost
+    base: Cost
+    baseline: str
 
 
 class Phone:
@@ -49,145 +71,210 @@ class Phone:
         self.clock = datetime(2026, 5, 3, tzinfo=UTC)
         self.line = http.client.HTTPConnection(urlsplit(url).netloc)
 
-    def write(self, many: int) -> list[bytes]:
+    def write(self, many: int, subject: str = FERN) -> list[bytes]:
         """A mechanic's afternoon of bolts."""
         told = {"joint": "stem_face_plate", "applied": 5.2, "low": 4, "high": 6, "accuracy": 4, "tool": "click wrench 2-14"}
         written: list[bytes] = []
         for _ in range(many):
             self.clock += timedelta(seconds=20)
-            written.append(self.pen.write(FERN, "torque", told, self.clock))
+            written.append(self.pen.write(subject, "torque", told, self.clock))
         return written
 
+    def batches(self, many: int, entries: int) -> list[bytes]:
+        return [batch(self.pen.device, self.write(entries)) for _ in range(many)]
+
     def push(self, body: bytes) -> None:
-        self.line.request("POST", "/api/sync/push", body, self.headers)
-        answer = self.line.getresponse()
-        told = answer.read()
-        assert answer.status == 200, told
+        told = self._ask("POST", "/api/sync/push", body)
         assert b'"refused"' not in told, told
 
     def pull(self, after: int) -> bytes:
-        self.line.request("GET", f"/api/sync/pull?after={after}&limit={PAGE}", headers=self.headers)
+        return self._ask("GET", f"/api/sync/pull?after={after}&limit={PAGE}")
+
+    def top(self) -> int:
+        return json.loads(self._ask("GET", "/api/sync/pull?limit=1"))["top"]
+
+    def _ask(self, method: str, path: str, body: bytes | None = None) -> bytes:
+        self.line.request(method, path, body, self.headers)
         answer = self.line.getresponse()
         told = answer.read()
         assert answer.status == 200, told
         return told
 
 
-def raw_writes(folder: Path, groups: list[list[bytes]]) -> float:
-    """Entries a second into plain SQLite, one transaction a group."""
-    conn = sqlite3.connect(folder / "raw.sqlite3", isolation_level=None)
+def processor(process: int) -> float:
+    """Seconds of the processor a process has taken so far, all its threads together (Linux: clock_getcpuclockid)."""
+    return time.clock_gettime((~process << 3) | 2)
+
+
+def cost(process: int, many: int, work: Callable[[], object]) -> Cost:
+    """What `work` takes, and what of the processor in `process`."""
+    used, began = processor(process), time.perf_counter()
+    work()
+    return Cost(many, time.perf_counter() - began, processor(process) - used)
+
+
+def raw_writes(file: Path, groups: list[list[bytes]]) -> Cost:
+    """Entries into plain SQLite, one transaction a group."""
+    conn = sqlite3.connect(file, isolation_level=None)
     conn.execute("PRAGMA journal_mode = WAL")
     conn.execute("PRAGMA synchronous = FULL")
     conn.execute("CREATE TABLE IF NOT EXISTS raw (seq INTEGER PRIMARY KEY, bytes BLOB NOT NULL)")
-    began = time.perf_counter()
-    for group in groups:
-        conn.execute("BEGIN IMMEDIATE")
-        conn.executemany("INSERT INTO raw (bytes) VALUES (?)", [(one,) for one in group])
-        conn.execute("COMMIT")
-    spent = time.perf_counter() - began
+
+    def write() -> None:
+        for group in groups:
+            conn.execute("BEGIN IMMEDIATE")
+            conn.executemany("INSERT INTO raw (bytes) VALUES (?)", [(one,) for one in group])
+            conn.execute("COMMIT")
+
+    took = cost(os.getpid(), sum(map(len, groups)), write)
     conn.close()
-    return sum(map(len, groups)) / spent
+    return took
 
 
-def raw_reads(folder: Path) -> float:
-    """Entries a second out of plain SQLite, in pages."""
-    conn = sqlite3.connect(folder / "raw.sqlite3")
-    began = time.perf_counter()
-    after = many = 0
-    while rows := conn.execute("SELECT seq, bytes FROM raw WHERE seq > ? ORDER BY seq LIMIT ?", (after, PAGE)).fetchall():
-        after = rows[-1][0]
-        many += len(rows)
-    spent = time.perf_counter() - began
+def raw_reads(file: Path) -> Cost:
+    """All entries out of plain SQLite, in pages."""
+    conn = sqlite3.connect(file)
+    (many,) = conn.execute("SELECT count(*) FROM raw").fetchone()
+
+    def read() -> None:
+        after = 0
+        while rows := conn.execute("SELECT seq, bytes FROM raw WHERE seq > ? ORDER BY seq LIMIT ?", (after, PAGE)).fetchall():
+            after = rows[-1][0]
+
+    took = cost(os.getpid(), many, read)
     conn.close()
-    return many / spent
+    return took
 
 
-def all_at_once(shares: list[tuple[Phone, list[bytes]]]) -> float:
-    """Seconds until every phone, all at work at once, has pushed its bodies."""
+def pull_all(phone: Phone) -> None:
+    """Pull the whole log."""
+    after, more = 0, True
+    while more:
+        # Only the end is read: parsing is the phone's work, and plain SQLite's reader does none either.
+        page = phone.pull(after)
+        end = json.loads(b"{" + page[page.rindex(b'"next"') :])
+        after, more = end["next"], end["more"]
 
-    def work(phone: Phone, bodies: list[bytes]) -> None:
+
+def posted(url: str, bodies: list[bytes]) -> None:
+    """Bodies one after the other to the plain service."""
+    line = http.client.HTTPConnection(urlsplit(url).netloc)
+    for body in bodies:
+        line.request("POST", "/push", body)
+        assert line.getresponse().read().startswith(b'{"seq"')
+    line.close()
+
+
+def together(work: Sequence[Callable[[], None]]) -> None:
+    """All of it, begun at once."""
+    with ThreadPoolExecutor(len(work)) as pool:
+        for done in [pool.submit(one) for one in work]:
+            done.result()
+
+
+def each(phone: Phone, bodies: list[bytes]) -> Callable[[], None]:
+    def work() -> None:
         for body in bodies:
             phone.push(body)
 
-    with ThreadPoolExecutor(len(shares)) as pool:
-        began = time.perf_counter()
-        for done in [pool.submit(work, phone, bodies) for phone, bodies in shares]:
-            done.result()
-        return time.perf_counter() - began
+    return work
 
 
-def measure(folder: Path) -> list[Rate]:
-    data = folder / "workshop"
+def paired(data: Path, many: int) -> dict[str, str]:
+    """A new workshop with `many` devices of one owner: their tokens."""
     tokens: dict[str, str] = {}
     with Workshop(data) as workshop:
         workshop.add_person(JUNO, "Juno", "owner")
-        for i in range(PHONES + 2):
+        for i in range(many):
             device = f"{i:08x}-41cb-4d8c-9d10-3a3f6f1f5a11"
             tokens[device] = workshop.people.pair(workshop.people.invite(JUNO), device, f"Phone {i}")[1]
-    rates: list[Rate] = []
-    with running.server(data) as served:
-        phones = [Phone(served.url, device, token) for device, token in tokens.items()]
-        one, single, crowd = phones[0], phones[1], phones[2:]
+    return tokens
 
-        groups = [one.write(BATCH) for _ in range(BATCHES)]
-        bodies = [batch(one.pen.device, group) for group in groups]
-        ours = BATCH * BATCHES / all_at_once([(one, bodies)])
-        raw = raw_writes(folder, groups)
-        rates.append(Rate(f"push, batches of {BATCH}, one phone", ours, raw))
 
-        shares = [(p, [batch(p.pen.device, p.write(BATCH)) for _ in range(BATCHES // PHONES)]) for p in crowd]
-        rates.append(Rate(f"push, batches of {BATCH}, {PHONES} phones at once", BATCH * BATCHES / all_at_once(shares), raw))
+def a_round(phones: list[Phone], ours: int, plain: plain_service.Served, folder: Path) -> list[Round]:
+    """One round over HTTP to our process `ours`. The first phone is alone, the others come together."""
+    one, crowd = phones[0], phones[1:]
+    file = folder / "raw.sqlite3"
+    sqlite = "plain SQLite"
+    many = BATCH * BATCHES
 
-        singles = [batch(single.pen.device, [text]) for text in single.write(SINGLES)]
-        ours = SINGLES / all_at_once([(single, singles)])
-        raw_single = raw_writes(folder, [[body] for body in singles])
-        rates.append(Rate("push, single entries, one phone", ours, raw_single))
+    groups = [one.write(BATCH) for _ in range(BATCHES)]
+    push = each(one, [batch(one.pen.device, group) for group in groups])
+    rounds = [Round(f"push, batches of {BATCH}, one phone", cost(ours, many, push), raw_writes(file, groups), sqlite)]
+    rounds.append(Round("replay of the same", cost(ours, many, push), raw_writes(file, groups), sqlite + "'s push"))
+    shares = [each(p, p.batches(BATCHES // PHONES, BATCH)) for p in crowd]
+    took = cost(ours, many, lambda: together(shares))
+    rounds.append(Round(f"push, batches of {BATCH}, {PHONES} phones", took, raw_writes(file, groups), sqlite))
 
-        shares = [(p, [batch(p.pen.device, [text]) for text in p.write(SINGLES // PHONES)]) for p in crowd]
-        rates.append(Rate(f"push, single entries, {PHONES} phones at once", SINGLES / all_at_once(shares), raw_single))
+    lone = one.batches(SINGLES // PHONES, 1)
+    took = cost(ours, len(lone), each(one, lone))
+    rounds.append(Round("single entries, one phone", took, raw_writes(file, [[body] for body in lone]), sqlite))
+    singles = [p.batches(SINGLES // PHONES, 1) for p in crowd]
+    took = cost(ours, SINGLES, lambda: together([each(p, mine) for p, mine in zip(crowd, singles, strict=True)]))
+    base = cost(plain.process, SINGLES, lambda: together([partial(posted, plain.url, mine) for mine in singles]))
+    rounds.append(Round(f"single entries, {PHONES} phones", took, base, "plain service"))
 
-        raw_read = raw_reads(folder)
-        began = time.perf_counter()
-        after, more, pulled = 0, True, 0
-        while more:
-            # Only the end is read: parsing is the phone's work, and plain SQLite's reader does none either.
-            page = one.pull(after)
-            end = json.loads(b"{" + page[page.rindex(b'"next"') :])
-            pulled += page.count(b'"received_at"')
-            after, more = end["next"], end["more"]
-        rates.append(Rate(f"pull, pages of {PAGE}", pulled / (time.perf_counter() - began), raw_read))
+    took = cost(ours, one.top(), lambda: pull_all(one))
+    rounds.append(Round(f"pull, pages of {PAGE}", took, raw_reads(file), sqlite))
+    return rounds
 
-        began = time.perf_counter()
-        for body in bodies:
-            one.push(body)
-        rates.append(Rate(f"replay, batches of {BATCH} known already", BATCH * BATCHES / (time.perf_counter() - began), raw))
 
-    with Workshop(folder / "bare") as bare:
-        bare.add_person(JUNO, "Juno", "owner")
-        device = bare.people.add_device(single.pen.device, "Bench tablet", JUNO)
-        pen = Writer(device.id, JUNO)
-        single.pen = pen
-        bare_groups = [single.write(BATCH) for _ in range(BATCHES)]
-        began = time.perf_counter()
-        for group in bare_groups:
+def without_http(folder: Path, number: int) -> list[Round]:
+    """The same push inside this process, and the fold of all of it."""
+    device = Device(f"{number:08x}-52cb-4d8c-9d10-3a3f6f1f5a11", "a phone", Person(JUNO, "Juno", "owner"))
+    phone = Phone("http://127.0.0.1", device.id, "")
+    groups = [phone.write(BATCH) for _ in range(BATCHES)]
+    file = folder / "bare.sqlite3"
+
+    def push() -> None:
+        for group in groups:
             bare.take(device, group).result()
-        rates.append(Rate("the same push without HTTP", BATCH * BATCHES / (time.perf_counter() - began), raw))
-        began = time.perf_counter()
-        bare.state(FERN)
-        rates.append(Rate("fold of one bike from nothing", BATCH * BATCHES / (time.perf_counter() - began), raw_read))
-    return rates
+
+    with Workshop(folder / f"bare {number}") as bare:
+        bare.add_person(JUNO, "Juno", "owner")
+        pushed = cost(os.getpid(), BATCH * BATCHES, push)
+        written = raw_writes(file, groups)
+        folded = cost(os.getpid(), BATCH * BATCHES, lambda: bare.state(FERN))
+    return [
+        Round("push without HTTP", pushed, written, "plain SQLite"),
+        Round("fold of one bike from nothing", folded, raw_reads(file), "plain SQLite"),
+    ]
 
 
-def main() -> None:
-    with tempfile.TemporaryDirectory(dir=sys.argv[1] if len(sys.argv) > 1 else None) as folder:
-        rates = measure(Path(folder))
-    table = Table("entries a second", "Pinchbolt", "plain SQLite", "ratio", box=None, pad_edge=False)
-    for column in table.columns[1:]:
+def measure(folder: Path, rounds: int) -> list[Round]:
+    taken: list[Round] = []
+    tokens = paired(folder / "workshop", PHONES + 1)
+    with running.server(folder / "workshop") as served, plain_service.served(folder / "service.sqlite3") as plain:
+        phones = [Phone(served.url, device, token) for device, token in tokens.items()]
+        for number in range(rounds):
+            taken += a_round(phones, served.process.pid, plain, folder)
+            taken += without_http(folder, number)
+    return taken
+
+
+def show(rounds: list[Round]) -> None:
+    """Medians; of the ratio of rates also the least and the most, and the ratio of what it takes of the processor."""
+    heads = ("entries/s", "baseline", "least", "ratio", "most", "processor µs", "baseline", "ratio", "against")
+    table = Table("", *heads, box=None, pad_edge=False)
+    for column in table.columns[1:-1]:
         column.justify = "right"
-    for rate in rates:
-        table.add_row(rate.what, f"{rate.ours:,.0f}", f"{rate.raw:,.0f}", f"{rate.ours / rate.raw:.2f}")
-    Console().print(table)
+    for what in dict.fromkeys(one.what for one in rounds):
+        mine = [one for one in rounds if one.what == what]
+        rates = [[c.many / c.seconds for c in costs] for costs in zip(*((r.ours, r.base) for r in mine), strict=True)]
+        used = [[c.processor / c.many * 1e6 for c in costs] for costs in zip(*((r.ours, r.base) for r in mine), strict=True)]
+        ratios = [ours / base for ours, base in zip(*rates, strict=True)]
+        shown = [f"{statistics.median(values):,.0f}" for values in rates]
+        shown += [f"{value:.2f}" for value in (min(ratios), statistics.median(ratios), max(ratios))]
+        shown += [f"{statistics.median(values):,.1f}" for values in used]
+        shown.append(f"{statistics.median(used[1]) / statistics.median(used[0]):.2f}")
+        table.add_row(what, *shown, mine[0].baseline)
+    Console(width=140).print(table)
+
+
+def main(rounds: int = ROUNDS) -> None:
+    with tempfile.TemporaryDirectory() as folder:
+        show(measure(Path(folder), rounds))
 
 
 if __name__ == "__main__":
-    main()
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else ROUNDS)

@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 from pint import UnitRegistry
 from uncertainties import ufloat
 
+from pinchbolt.kernel.bolts import PROOF_STRESS, STRESS_AREA
 from pinchbolt.kernel.catalogue import find
 from pinchbolt.kernel.errors import InputError
-from pinchbolt.kernel.fasteners import PROOF_STRESS, STRESS_AREA
 
 u: Any = UnitRegistry()
 

@@ -70,8 +70,8 @@ def example(**changed: Any) -> dict[str, Any]:
 
 
 def test_a_calculation_in_any_unit_needs_no_sign_in(bench: Bench):
-    plain = httpx.post(bench.url + STEERER, json=example(head_tube=152.4))
-    inches = httpx.post(bench.url + STEERER, json=example(head_tube="6 in"))
+    plain = running.post(bench.url + STEERER, json=example(head_tube=152.4))
+    inches = running.post(bench.url + STEERER, json=example(head_tube="6 in"))
     assert plain.status_code == inches.status_code == 200
     assert plain.json() == inches.json()
     assert set(plain.json()) == {"outputs", "findings", "working"}
@@ -79,8 +79,8 @@ def test_a_calculation_in_any_unit_needs_no_sign_in(bench: Bench):
 
 @pytest.mark.parametrize("calculation", [c.id for c in all_calculations()])
 def test_every_example_runs_over_http(bench: Bench, calculation: str):
-    declared = httpx.get(f"{bench.url}/api/calculations/{calculation}").json()
-    answer = httpx.post(f"{bench.url}/api/calculations/{calculation}", json=declared["example"])
+    declared = running.get(f"{bench.url}/api/calculations/{calculation}").json()
+    answer = running.post(f"{bench.url}/api/calculations/{calculation}", json=declared["example"])
     assert answer.status_code == 200, answer.text
     assert set(answer.json()["outputs"]) == {o["name"] for o in declared["outputs"]}
 
@@ -99,40 +99,40 @@ def test_every_example_runs_over_http(bench: Bench, calculation: str):
     ],
 )
 def test_a_bad_input_is_named(bench: Bench, changed: dict[str, Any], field: str):
-    assert problem(httpx.post(bench.url + STEERER, json=example(**changed)), 422) == [field]
+    assert problem(running.post(bench.url + STEERER, json=example(**changed)), 422) == [field]
 
 
 @pytest.mark.parametrize("body", [b"", b"{", b'{"head_tube": NaN}', b'{"head_tube": Infinity}', b"\xff", b"[" * 100000])
 def test_malformed_json_is_said_to_be(bench: Bench, body: bytes):
-    assert problem(httpx.post(bench.url + STEERER, content=body), 400) == ["body"]
+    assert problem(running.post(bench.url + STEERER, content=body), 400) == ["body"]
 
 
 @pytest.mark.parametrize("body", [b"[]", b"1", b"null"])
 def test_inputs_are_an_object(bench: Bench, body: bytes):
-    assert problem(httpx.post(bench.url + STEERER, content=body), 422) == ["inputs"]
+    assert problem(running.post(bench.url + STEERER, content=body), 422) == ["inputs"]
 
 
 def test_what_is_not_there_is_a_problem_too(bench: Bench):
-    assert problem(httpx.post(bench.url + "/api/calculations/nope", json={}), 404) == ["calculation"]
-    problem(httpx.get(bench.url + "/api/nope"), 404)
-    problem(httpx.get(bench.url + "/api"), 404)
-    problem(httpx.put(bench.url + "/api/health", headers=running.PROTOCOL), 405)
-    problem(httpx.get(bench.url + "/assets/gone.js"), 404)
-    problem(httpx.post(bench.url + STEERER, content=b" " * 1_100_000), 413)
+    assert problem(running.post(bench.url + "/api/calculations/nope", json={}), 404) == ["calculation"]
+    problem(running.get(bench.url + "/api/nope"), 404)
+    problem(running.get(bench.url + "/api"), 404)
+    problem(running.put(bench.url + "/api/health", headers=running.PROTOCOL), 405)
+    problem(running.get(bench.url + "/assets/gone.js"), 404)
+    problem(running.post(bench.url + STEERER, content=b" " * 1_100_000), 413)
     problem(bench.client.post("/api/sync/push", content=b" " * 4_200_000), 413)
 
 
 def test_what_changes_things_needs_the_protocol_s_header(bench: Bench):
     cookies = dict(bench.client.cookies)
     for method, path in (("POST", "/api/sync/push"), ("POST", "/api/pair"), ("DELETE", "/api/me")):
-        with httpx.Client(base_url=bench.url, cookies=cookies) as tricked:
+        with httpx.Client(base_url=bench.url, cookies=cookies, timeout=30) as tricked:
             problem(tricked.request(method, path, content=b"{}"), 400)
     assert bench.client.get("/api/me").status_code == 200
 
 
 @pytest.mark.parametrize("path", ["/", "/api/health", "/api/nope", "/api/me"])
 def test_every_answer_carries_the_headers(bench: Bench, path: str):
-    headers = httpx.get(bench.url + path).headers
+    headers = running.get(bench.url + path).headers
     assert headers["pinchbolt-protocol"] == "1"
     assert headers["content-security-policy"] == CSP
     assert "unsafe-inline" not in CSP
@@ -148,16 +148,16 @@ def test_the_cookie_is_out_of_a_script_s_reach(bench: Bench):
     with Workshop(bench.data) as workshop:
         codes = [workshop.people.invite(JUNO), workshop.people.invite(JUNO)]
     pairing = {"code": codes[0], "device": "a0000000-0000-4000-8000-000000000009", "name": "Spare"}
-    plain = httpx.post(bench.url + "/api/pair", json=pairing, headers=running.PROTOCOL).headers["set-cookie"]
+    plain = running.post(bench.url + "/api/pair", json=pairing, headers=running.PROTOCOL).headers["set-cookie"]
     assert plain.startswith("pinchbolt=")
     assert {"HttpOnly", "SameSite=strict", "Path=/"} <= set(plain.split("; "))
     assert "Secure" not in plain
     behind = {**running.PROTOCOL, "Host": "alder.example", "X-Forwarded-Proto": "https"}
-    secure = httpx.post(bench.url + "/api/pair", json={**pairing, "code": codes[1]}, headers=behind)
+    secure = running.post(bench.url + "/api/pair", json={**pairing, "code": codes[1]}, headers=behind)
     assert secure.headers["set-cookie"].startswith("__Host-pinchbolt=")
     assert {"Secure", "HttpOnly", "SameSite=strict", "Path=/"} <= set(secure.headers["set-cookie"].split("; "))
     assert "strict-transport-security" in secure.headers
-    assert problem(httpx.post(bench.url + "/api/pair", json=pairing, headers=running.PROTOCOL), 422) == ["code"]
+    assert problem(running.post(bench.url + "/api/pair", json=pairing, headers=running.PROTOCOL), 422) == ["code"]
 
 
 def test_push_answers_each_entry_and_pull_gives_the_bytes(bench: Bench):
@@ -244,7 +244,7 @@ def test_pairing_is_slowed_down():
 
 
 def test_the_schema_is_made_of_the_declarations(bench: Bench):
-    schema = httpx.get(bench.url + "/api/schema").json()
+    schema = running.get(bench.url + "/api/schema").json()
     for calculation in all_calculations():
         inputs = schema["paths"]["/api/calculations/" + calculation.id]["post"]["requestBody"]["content"]["application/json"]
         properties = inputs["schema"]["properties"]
@@ -271,9 +271,9 @@ def test_the_app_s_files_are_served_and_nothing_beside_them(tmp_path: Path):
 
 def test_an_app_that_is_not_built_says_how(bench: Bench):
     if (web.FOLDER / "index.html").is_file():
-        page = httpx.get(bench.url + "/bikes")
+        page = running.get(bench.url + "/bikes")
         assert page.headers["cache-control"] == "no-cache"
     else:
-        page = httpx.get(bench.url + "/bikes")
+        page = running.get(bench.url + "/bikes")
         assert "npm run build" in page.text
     assert page.headers["content-type"] == "text/html; charset=utf-8"

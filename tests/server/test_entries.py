@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from pinchbolt.entries import Author, read_batch, read_entry
+from pinchbolt.entries import NO_PREV, Author, read_batch, read_entry
 from pinchbolt.entries.bodies import BODIES, Body
 from pinchbolt.entries.envelope import StrictEnvelope, is_sound, read_envelope
 from pinchbolt.kernel.errors import InputError
@@ -204,7 +204,7 @@ def test_kinds_stand_on_subjects_of_their_sort():
 def test_the_quick_look_and_the_strict_one_have_the_same_fields():
     quick = read_envelope(entry())
     assert quick.__struct_fields__ == StrictEnvelope.__struct_fields__
-    assert is_sound(quick)
+    assert is_sound(quick, BENCH_AUTHOR, NO_PREV)
 
 
 def test_a_problem_names_field_given_and_wanted():

@@ -42,7 +42,7 @@ def test_a_mechanic_lets_a_rider_in_who_sees_their_bike_only(house: tuple[str, d
     assert rider.get("/api/me").json()["person"]["role"] == "rider"
     assert [b["name"] for b in rider.get("/api/bikes").json()] == ["Fern"]
     rider.close()
-    again = httpx.post(url + "/api/pair", headers=running.PROTOCOL, json={
+    again = running.post(url + "/api/pair", headers=running.PROTOCOL, json={
         "code": made.json()["code"], "device": PHONE.format(8), "name": "another",
     })  # fmt: skip
     assert again.status_code == 422, "a code is good once"

@@ -184,7 +184,7 @@ def test_serving_with_lan(tmp_path: Path):
         page, printed = re.search(r"once: (http://\S+)\s.*?\n\s+([0-9A-F:]{95})", said, re.DOTALL).groups()  # type: ignore[union-attr]
         url, code = re.search(r"(https://\S+)/pair#(\S+)", said).groups()  # type: ignore[union-attr]
 
-        with httpx.Client(transport=httpx.HTTPTransport(retries=20)) as plain:
+        with httpx.Client(transport=httpx.HTTPTransport(retries=20, verify=False), timeout=30) as plain:
             shown = plain.get(page)
             assert shown.status_code == 200
             assert printed.replace(":", "") in re.sub(r"<br>| |\n", "", shown.text)
@@ -210,9 +210,9 @@ def test_serving_with_lan(tmp_path: Path):
             for other in ("/lan/authority.key", "/authority.key", "/..%2f..%2flan/authority.key"):
                 assert "PRIVATE KEY" not in phone.get(other).text
         with pytest.raises(httpx.ConnectError, match="verify failed"):
-            httpx.get(url + "/api/health")
+            httpx.get(url + "/api/health", timeout=30)
         with pytest.raises(httpx.HTTPError):
-            httpx.get(url.replace("https", "http") + "/api/health")
+            httpx.get(url.replace("https", "http") + "/api/health", timeout=30)
     finally:
         process.terminate()
         assert process.wait(timeout=20) in (0, -15)

@@ -50,7 +50,7 @@ def house(tmp_path_factory: pytest.TempPathFactory) -> Iterator[House]:
         workshop.add_person(hands.JUNO, SECRET_NAME, "owner")
         token = workshop.people.let_in(hands.JUNO, hands.BENCH, "Bench tablet")[1]
         code = workshop.people.invite(hands.JUNO)
-    with log.open("w") as errors, running.server(data, "--log", "info", stderr=errors) as served:
+    with running.server(data, "--log", "info", log=log) as served:
         headers = {**running.PROTOCOL, "Cookie": f"pinchbolt={token}"}
         with httpx.Client(base_url=served.url, headers=headers, timeout=30) as owner:
             yield House(served.url, data, owner, token, log, code)
@@ -115,7 +115,7 @@ def test_no_error_tells_of_the_inside(house: House):
 
 
 def test_the_cookie_s_flags_on_this_machine(house: House):
-    answer = httpx.post(house.url + "/api/pair", headers=running.PROTOCOL, json=pairing(house.code))
+    answer = running.post(house.url + "/api/pair", headers=running.PROTOCOL, json=pairing(house.code))
     cookie = answer.headers["set-cookie"].lower()
     assert "httponly" in cookie
     assert "samesite=strict" in cookie
@@ -127,7 +127,7 @@ def test_the_cookie_s_flags_on_this_machine(house: House):
 def test_behind_a_proxy_that_does_https_the_cookie_is_secure_and_bound_to_the_host(house: House):
     code = house.owner.post(f"/api/people/{hands.JUNO}/invite").json()["code"]
     headers = {**running.PROTOCOL, "X-Forwarded-Proto": "https", "Host": "bench.example"}
-    answer = httpx.post(house.url + "/api/pair", headers=headers, json=pairing(code, PHONE.format(2)))
+    answer = running.post(house.url + "/api/pair", headers=headers, json=pairing(code, PHONE.format(2)))
     cookie = answer.headers["set-cookie"]
     assert cookie.startswith("__Host-pinchbolt=")
     assert "; Secure" in cookie
@@ -138,11 +138,11 @@ def test_behind_a_proxy_that_does_https_the_cookie_is_secure_and_bound_to_the_ho
 def test_pairing_anew_makes_the_old_token_worthless(house: House):
     def paired() -> str:
         code = house.owner.post(f"/api/people/{hands.JUNO}/invite").json()["code"]
-        answer = httpx.post(house.url + "/api/pair", headers=running.PROTOCOL, json=pairing(code, PHONE.format(3)))
+        answer = running.post(house.url + "/api/pair", headers=running.PROTOCOL, json=pairing(code, PHONE.format(3)))
         return answer.cookies["pinchbolt"]
 
     old, new = paired(), paired()
-    assert [httpx.get(house.url + "/api/me", headers={"Cookie": f"pinchbolt={t}"}).status_code for t in (old, new)] == [
+    assert [running.get(house.url + "/api/me", headers={"Cookie": f"pinchbolt={t}"}).status_code for t in (old, new)] == [
         401,
         200,
     ]
@@ -150,8 +150,8 @@ def test_pairing_anew_makes_the_old_token_worthless(house: House):
 
 def test_a_stolen_cookie_is_useless_with_the_first_request_after_revocation(house: House):
     code = house.owner.post(f"/api/people/{hands.JUNO}/invite").json()["code"]
-    answer = httpx.post(house.url + "/api/pair", headers=running.PROTOCOL, json=pairing(code, PHONE.format(4)))
-    with httpx.Client(base_url=house.url, headers={"Cookie": f"pinchbolt={answer.cookies['pinchbolt']}"}) as thief:
+    answer = running.post(house.url + "/api/pair", headers=running.PROTOCOL, json=pairing(code, PHONE.format(4)))
+    with httpx.Client(base_url=house.url, headers={"Cookie": f"pinchbolt={answer.cookies['pinchbolt']}"}, timeout=30) as thief:
         assert thief.get("/api/bikes").status_code == 200
         assert house.owner.post(f"/api/devices/{PHONE.format(4)}/revoke").status_code == 204
         assert thief.get("/api/bikes").status_code == 401
@@ -241,7 +241,7 @@ def test_guessing_is_stopped_and_told_when_to_come_again(house: House, path: str
         if path == "/api/pair"
         else {"person": "x", "passphrase": "y" * 15, "device": PHONE.format(5), "name": "z"}
     )
-    answers = [httpx.post(house.url + path, headers=running.PROTOCOL, json=body) for _ in range(most + 3)]
+    answers = [running.post(house.url + path, headers=running.PROTOCOL, json=body) for _ in range(most + 3)]
     assert [a.status_code for a in answers[-3:]] == [429, 429, 429]
     assert all(0 < int(a.headers["retry-after"]) <= 61 for a in answers[-3:])
 
@@ -301,4 +301,4 @@ def test_an_exception_in_the_log_shows_where_and_not_what():
 
 
 def test_health_and_readiness(house: House):
-    assert httpx.get(house.url + "/api/health").json()["status"] == "ok"
+    assert running.get(house.url + "/api/health").json()["status"] == "ok"

@@ -8,7 +8,7 @@ import pytest
 
 from pinchbolt.entries import NO_PREV, Arrival, Author, read_entry
 from pinchbolt.store import Closed, Log, Sight, SqliteLog, Unsuitable
-from pinchbolt.store.log import CHECKERS, Pushed
+from pinchbolt.store.log import CHECKERS, Page, Pushed
 from pinchbolt.store.opening import is_server
 from pinchbolt.writer import Writer
 from tests.server.conftest import give
@@ -33,7 +33,7 @@ def digest(raw: bytes) -> str:
 
 def several(many: int) -> list[bytes]:
     pen = bench()
-    return [note(pen, f"Note {i}") for i in range(many)]
+    return [note(pen, f"Note {i}: 5 N·m") for i in range(many)]
 
 
 def test_what_is_pushed_is_pulled_byte_for_byte(log: Log):
@@ -184,10 +184,24 @@ def test_pull_pages_meet_without_gap_or_overlap(log: Log):
     after, more = 0, True
     while more:
         page = log.pull(after, 10, Sight())
+        assert log.pull_text(after, 10, Sight()) == as_sent(page)
         got += [h.raw for h in page.held]
         after, more = page.next, page.more
     assert got == entries
     assert after == log.top() == 25
+    assert log.pull_text(25, 10, Sight()) == as_sent(Page([], 25, False, log.epoch(), 25))
+
+
+def as_sent(page: Page) -> bytes:
+    """A page as docs/record.md says it goes over the line."""
+    entries = [b'{"seq":%d,"received_at":"%s","entry":%s}' % (h.seq, h.received_at.encode(), h.raw) for h in page.held]
+    ending = b'"next":%d,"more":%s,"epoch":"%s","top":%d}' % (
+        page.next,
+        str(page.more).lower().encode(),
+        page.epoch.encode(),
+        page.top,
+    )
+    return b'{"entries":[' + b",".join(entries) + b"]," + ending
 
 
 def test_a_rider_pulls_only_their_own_bike(log: Log):
@@ -211,6 +225,7 @@ def test_a_new_grant_brings_the_bike_s_past(log: Log):
     sold = describe(pen, SLATE, "Slate", IMRE)
     give(log, [sold])
     page = log.pull(cursor, 2, Sight(IMRE))
+    assert log.pull_text(cursor, 2, Sight(IMRE)) == as_sent(page)
     assert [h.raw for h in page.held] == [*past, sold]
     assert log.pull(page.next, 2, Sight(IMRE)).held == []
     assert raws(log, Sight(ODILE)) == []

@@ -17,6 +17,8 @@ from pathlib import Path
 from tests.soak import flips, kills
 
 ROOT = Path(__file__).parents[2]
+MISTAKES = "mistakes put into the app's own queue"
+MISTAKES_FOUND = "of these found by the schedules"
 
 
 def schedules(count: int, seconds: float, workers: int, *kind: str) -> "list[subprocess.Popen[str]]":
@@ -30,6 +32,14 @@ def pushes(count: int, seconds: float, seed: int) -> "subprocess.Popen[str]":
     environ = {**os.environ, "PYTHONPATH": os.pathsep.join([str(ROOT / "server"), str(ROOT)])}
     call = [sys.executable, "-m", "tests.soak.pushes", str(count), str(seconds), str(seed)]
     return subprocess.Popen(call, cwd=ROOT, env=environ, stdout=subprocess.PIPE, text=True)
+
+
+def mistakes() -> dict[str, int]:
+    """Every mistake put into the app's own queue, and whether the schedules in the browser find it."""
+    environ = {**os.environ, "PYTHONPATH": os.pathsep.join([str(ROOT / "server"), str(ROOT)])}
+    call = [sys.executable, "-m", "tests.soak.mistakes"]
+    done = subprocess.run(call, cwd=ROOT, env=environ, stdout=subprocess.PIPE, text=True, check=True)
+    return json.loads(done.stdout.splitlines()[-1])
 
 
 def conduct(examples: int) -> int:
@@ -106,6 +116,7 @@ def is_sound(figures: dict[str, int]) -> bool:
         figures["entries written"] == figures["entries found"] + figures["refused and accounted for"]
         and figures["duplicates"] == figures["unaccounted for"] == 0
         and figures["byte flips"] == figures["byte flips found by verify"]
+        and figures.get(MISTAKES) == figures.get(MISTAKES_FOUND)
     )
 
 
@@ -123,6 +134,9 @@ def main() -> int:
     parser.add_argument("--seed", type=int, default=int(time.time()))
     args = parser.parse_args()
     figures = soak(args)
+    if args.app_schedules > 0:
+        tried = mistakes()
+        figures |= {MISTAKES: tried["put in"], MISTAKES_FOUND: tried["found"]}
     if args.examples > 0:
         figures["operations asked from the schema, as every role"] = conduct(args.examples)
     print(f"seed {args.seed}")

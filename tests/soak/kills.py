@@ -127,7 +127,7 @@ def _watched(work: Any, failed: list[BaseException]) -> None:
 
 
 def _wait(url: str, process: BaseProcess) -> None:
-    with httpx.Client(transport=httpx.HTTPTransport()) as http:
+    with httpx.Client(transport=httpx.HTTPTransport(verify=False), timeout=30) as http:
         until = time.monotonic() + 60
         while True:
             try:

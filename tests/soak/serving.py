@@ -1,7 +1,6 @@
 """A server in a process of its own that starts at once: forked from one that has everything loaded, killed as any other."""
 
 import logging
-import multiprocessing
 import os
 from multiprocessing.process import BaseProcess
 from pathlib import Path
@@ -10,9 +9,7 @@ import uvicorn
 
 from pinchbolt.app import create_app
 from pinchbolt.settings import read_settings
-
-_forking = multiprocessing.get_context("forkserver")
-_forking.set_forkserver_preload([__name__])
+from tests.server.forking import FORKING
 
 
 def serve(data: str, port: int) -> None:
@@ -23,7 +20,7 @@ def serve(data: str, port: int) -> None:
 
 
 def start(data: Path, port: int) -> BaseProcess:
-    process = _forking.Process(target=serve, args=(str(data), port), daemon=True)
+    process = FORKING.Process(target=serve, args=(str(data), port), daemon=True)
     process.start()
     return process
 

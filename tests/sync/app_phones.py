@@ -48,13 +48,13 @@ def good(body: bytes) -> Answer:
 
 
 @contextmanager
-def page_of_phones(browser: Browser) -> Iterator[Page]:
-    """A page in which phones can be opened, the app's own store behind them."""
+def page_of_phones(browser: Browser, script: str | None = None) -> Iterator[Page]:
+    """A page in which phones can be opened, the app's own store behind them, or the one that `script` is."""
     page = browser.new_page()
     page.route(ADDRESS, lambda route: route.fulfill(status=200, content_type="text/html", body="<!doctype html>"))
     page.goto(ADDRESS)
     page.add_script_tag(content=WORLD.read_text(encoding="utf-8"))
-    page.add_script_tag(content=the_apps_store())
+    page.add_script_tag(content=script or the_apps_store())
     yield page
     page.close()
 
@@ -100,7 +100,7 @@ class AppPhone:
     def sends(self, house: House, most: int, fate: str) -> bytes | None:
         """The app sends its queue, batches of `most` passing; returns a request that the network holds back."""
         wire = Wire(self, house, most, fate)
-        self._run("send", wire)
+        self._run("sync" if self._is_out(house) else "send", wire)
         return wire.late
 
     def some_arrive(self, house: House, picked: list[int]) -> None:
@@ -108,7 +108,11 @@ class AppPhone:
         house.push(self.hand, batch(self.hand.device, [self.own[n] for n in picked]))
 
     def fetches(self, house: House, limit: int, fate: str) -> None:
-        self._run("fetchOthers", Wire(self, house, limit, fate))
+        self._run("sync" if self._is_out(house) else "fetchOthers", Wire(self, house, limit, fate))
+
+    def _is_out(self, house: House) -> bool:
+        """Shut out it goes through a whole round, for it is the round that then drops what was fetched."""
+        return self.hand.device in house.shut_out
 
     def reopens(self) -> None:
         self.page.evaluate("(name) => phones.reopen(name)", self.name)

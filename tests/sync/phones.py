@@ -16,7 +16,6 @@ from typing import Any, Protocol
 import msgspec
 
 from pinchbolt.access import rules
-from pinchbolt.api.sync import join
 from pinchbolt.kernel.record import fold
 from pinchbolt.store.sqlite.restoring import restore
 from pinchbolt.workshop import DATABASE, Workshop
@@ -60,7 +59,7 @@ class House:
         return msgspec.json.encode(self.workshop.submit(device, body).result(timeout=30))
 
     def pull(self, hand: Hand, after: int, limit: int) -> bytes:
-        return join(self.workshop.log.pull(after, limit, rules.sight(hand.role, hand.person)))
+        return self.workshop.log.pull_text(after, limit, rules.sight(hand.role, hand.person))
 
     def kill(self) -> None:
         """Go on with the files as they lie at this moment, write-ahead log and all: nothing was closed or tidied for it."""

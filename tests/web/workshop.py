@@ -1,16 +1,13 @@
 """A real server for browser tests: its own process over its own files, killed and started again at the same address."""
 
-import os
 import re
-import signal
 import socket
-import subprocess
-import sys
 from pathlib import Path
 
 import httpx
 
 from pinchbolt.workshop import Workshop
+from tests.server.forking import Forked
 
 ROOT = Path(__file__).parents[2]
 LINK = re.compile(r"/pair#(\S+)")
@@ -25,49 +22,45 @@ class ServedWorkshop:
         self.command = command
         self.port = _free_port()
         self.url = f"http://127.0.0.1:{self.port}"
-        self.process: subprocess.Popen[str] | None = None
+        self.process: Forked | None = None
         # The owner's code; good once.
         self.code = ""
 
-    def _run(self, *arguments: str) -> "subprocess.Popen[str]":
-        environ = {k: v for k, v in os.environ.items() if not k.startswith("PINCHBOLT_")}
-        environ["PYTHONPATH"] = os.pathsep.join([str(ROOT / "server"), str(ROOT)])
-        call = [sys.executable, "-m", "tests.web.serve_door", str(self.web), *arguments, "--data", str(self.data)]
-        return subprocess.Popen(call, cwd=ROOT, env=environ, stdout=subprocess.PIPE, text=True)
+    def _run(self, *arguments: str) -> Forked:
+        return Forked(*arguments, "--data", str(self.data), web=self.web)
 
     def start(self) -> "ServedWorkshop":
         self.process = self._run(self.command, "--port", str(self.port))
-        assert self.process.stdout is not None
-        for line in self.process.stdout:
+        for line in self.process.said:
             found = LINK.search(line)
             if found:
                 self.code = found[1]
-                with httpx.Client(transport=httpx.HTTPTransport(retries=20)) as client:
+                with httpx.Client(transport=httpx.HTTPTransport(retries=20, verify=False), timeout=30) as client:
                     client.get(self.url + "/api/health").raise_for_status()
                 return self
         raise AssertionError(f"the server ended with {self.process.wait()}")
 
     def kill(self) -> None:
         """SIGKILL, as when the power goes."""
-        self._end(signal.SIGKILL)
+        if self.process is not None:
+            self.process.kill()
+            self._gone()
 
     def stop(self) -> None:
-        self._end(signal.SIGTERM)
+        if self.process is not None:
+            self.process.terminate()
+            self._gone()
 
-    def _end(self, how: signal.Signals) -> None:
-        if self.process is None:
-            return
-        if self.process.poll() is None:
-            self.process.send_signal(how)
-        self.process.wait(timeout=20)
-        assert self.process.stdout is not None
-        self.process.stdout.close()
+    def _gone(self) -> None:
+        assert self.process is not None
+        self.process.wait()
         self.process = None
 
     def code_for(self, person: str, role: str | None = None) -> str:
         """A pairing code for `person`, made by the command line beside the running server."""
         process = self._run("pair", "--person", person, *(["--role", role] if role else []))
-        said, _ = process.communicate(timeout=30)
+        said = process.said.read()
+        assert process.wait() == 0, said
         found = LINK.search(said)
         assert found, said
         return found[1]

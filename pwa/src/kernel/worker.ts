@@ -59,6 +59,8 @@ async function start(): Promise<(message: string) => string> {
   const program = self.location.pathname;
   const memory = watchMemory();
   Object.assign(globalThis, { FinalizationRegistry: NoTidying });
+  // The engine's files make errors as a matter of course; looking where each came from would have all of its script read again.
+  Error.stackTraceLimit = 0;
   const [engine, image] = await Promise.all([loadMicroPython({ url: wasm, heapsize: HEAP }), prepared(program, "engine")]);
   const fresh = memory();
   if (image !== null && fresh !== null && takeUp(fresh, image)) return engine.globals.get("call");

@@ -4,11 +4,15 @@ import { tellChanged } from "./changes";
 import { entryTexts } from "./cut";
 import { type Database, database, type Pulled, type Row, writing } from "./database";
 import { NOTHING_PULLED } from "./record";
-import { forgetFolds, touch } from "./snapshots";
+import { forgetFolds, inHandfuls, touch } from "./snapshots";
 import type { Entry } from "./types";
 import { ask, isObject, type Told } from "./wire";
 
-const PAGE = 500;
+// One answer is read at a stretch, in which the page hears no touch.
+const PAGE = 250;
+
+/** Milliseconds between two tellings of what a long fetching has brought: every screen reads anew at each. */
+const TELLING = 500;
 
 interface Page {
   rows: Row[];
@@ -37,6 +41,39 @@ function howFar(from: number, page: Page, done: number): Fetching | null {
 /** Pull until there is nothing more. `progress` hears of each answer, and how far it is while more is to come. */
 export async function pull(progress: (told: Told<unknown>, fetching?: Fetching | null) => void): Promise<void> {
   const db = await database();
+  const told = sometimes(tellChanged);
+  try {
+    await pages(db, progress, told.now);
+  } finally {
+    told.rest();
+  }
+}
+
+/** Calls `what` at most once in so long, and at the end for whatever it was not called for. */
+function sometimes(what: () => void): { now: () => void; rest: () => void } {
+  let last = Number.NEGATIVE_INFINITY;
+  let waiting = false;
+  const call = () => {
+    last = Date.now();
+    waiting = false;
+    what();
+  };
+  return {
+    now: () => {
+      waiting = true;
+      if (Date.now() - last >= TELLING) call();
+    },
+    rest: () => {
+      if (waiting) call();
+    },
+  };
+}
+
+async function pages(
+  db: Database,
+  progress: (told: Told<unknown>, fetching?: Fetching | null) => void,
+  news: () => void,
+): Promise<void> {
   let from: number | null = null;
   let done = 0;
   for (;;) {
@@ -54,8 +91,7 @@ export async function pull(progress: (told: Told<unknown>, fetching?: Fetching |
       done = 0;
       continue;
     }
-    const news = await take(db, pulled, page);
-    if (news) tellChanged();
+    if (await take(db, pulled, page)) news();
     if (!page.more) return;
   }
 }
@@ -64,11 +100,15 @@ async function take(db: Database, pulled: Pulled, page: Page): Promise<boolean> 
   const tx = writing(db, "facts");
   const entries = tx.objectStore("entries");
   let stamp = pulled.stamp;
-  for (const row of page.rows) {
-    const here = await entries.get(row.id);
-    // An own entry that comes back keeps its place in the queue until a receipt covers it.
-    await entries.put(here === undefined ? row : { ...here, seq: row.seq, received_at: row.received_at });
-    if (row.stamp > stamp) stamp = row.stamp;
+  for (const rows of inHandfuls(page.rows)) {
+    const known = await Promise.all(rows.map((row) => entries.get(row.id)));
+    const put = rows.map((row, i) => {
+      const here = known[i];
+      // An own entry that comes back keeps its place in the queue until a receipt covers it.
+      return entries.put(here === undefined ? row : { ...here, seq: row.seq, received_at: row.received_at });
+    });
+    await Promise.all(put);
+    for (const row of rows) if (row.stamp > stamp) stamp = row.stamp;
   }
   await touch(tx, page.rows);
   await tx.objectStore("facts").put(pulledTo(page.next, stamp, page.epoch), "pulled");

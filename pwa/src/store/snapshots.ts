@@ -9,6 +9,8 @@
 import { database, type FoldRow, type LineRow, type Row, type Writing, writing } from "./database";
 import type { Entry, Kept } from "./types";
 
+const HANDFUL = 20;
+
 export function placeOf(row: { stamp: string; id: string }): string {
   return row.stamp + row.id;
 }
@@ -36,14 +38,24 @@ export async function touch(tx: Writing, rows: Row[]): Promise<void> {
   }
   const folds = tx.objectStore("folds");
   const lines = tx.objectStore("lines");
-  for (const [subject, put] of bySubject) {
-    const line = await lines.get(subject);
-    await lines.put(line === undefined ? freshLine(subject) : { ...line, revision: line.revision + 1 });
-    const fold = await folds.get(subject);
-    if (fold === undefined) continue;
-    if (put.some((row) => placeOf(row) <= fold.key || strikes(row))) await folds.delete(subject);
-    else await folds.put({ ...fold, state: null });
+  for (const some of inHandfuls([...bySubject])) {
+    const touched = some.map(async ([subject, put]) => {
+      const [line, fold] = await Promise.all([lines.get(subject), folds.get(subject)]);
+      await lines.put(line === undefined ? freshLine(subject) : { ...line, revision: line.revision + 1 });
+      if (fold === undefined) return;
+      if (put.some((row) => placeOf(row) <= fold.key || strikes(row))) await folds.delete(subject);
+      else await folds.put({ ...fold, state: null });
+    });
+    await Promise.all(touched);
   }
+}
+
+/**
+ * What is asked of the database together: one after the other, the way there and back is most of the time; all at once, the
+ * answers come in a flood in which the page hears no touch.
+ */
+export function* inHandfuls<One>(all: One[]): Generator<One[]> {
+  for (let at = 0; at < all.length; at += HANDFUL) yield all.slice(at, at + HANDFUL);
 }
 
 /** Forget every fold: the server's order begins again. */

@@ -223,7 +223,7 @@ class People:
     def recognize(self, token: str, unsent: int | None = None) -> Recognized | None:
         """As `authenticate`, but only reads."""
         now = int(time.time())
-        with self._door.reading() as conn:
+        with self._door.asking() as conn:
             row = conn.execute(_DEVICE_TIMES + " WHERE d.token = ?", (secrets.hashed(token),)).fetchone()
         if row is None:
             return None
@@ -248,7 +248,7 @@ class People:
 
     def was_shut_out(self, token: str) -> bool:
         """Whether this token was a device's that was revoked since: it is told so, and drops what it keeps of the record."""
-        with self._door.reading() as conn:
+        with self._door.asking() as conn:
             found = conn.execute("SELECT 1 FROM devices WHERE revoked_token = ?", (secrets.hashed(token),)).fetchone()
         return found is not None
 

@@ -12,7 +12,6 @@ from pinchbolt.api.throttle import EachThrottle, hold_back
 from pinchbolt.api.who import device_of
 from pinchbolt.entries.batch import MOST_BATCH_BYTES
 from pinchbolt.entries.fields import MOST_WHOLE
-from pinchbolt.store import Held, Page
 from pinchbolt.workshop import Workshop
 
 MOST_PULLED = 1000
@@ -46,23 +45,7 @@ async def pull(
     """Entries after a cursor, their bytes as they were written."""
     workshop: Workshop = request.app.state.workshop
     sight = device_of(request).sight()
-
-    def read() -> bytes:
-        return join(workshop.log.pull(after, limit, sight))
-
-    return _json(await to_thread.run_sync(read))
-
-
-def join(page: Page) -> bytes:
-    """A page as JSON: stored bytes between separators. By `top` a device can say how far it is."""
-    more = b"true" if page.more else b"false"
-    ending = b'],"next":%d,"more":%s,"epoch":"%s","top":%d}' % (page.next, more, page.epoch.encode(), page.top)
-    return b'{"entries":[' + b",".join([one(held) for held in page.held]) + ending
-
-
-def one(held: Held) -> bytes:
-    """An entry with the server's place beside it."""
-    return b'{"seq":%d,"received_at":"%s","entry":%s}' % (held.seq, held.received_at.encode(), held.raw)
+    return _json(await to_thread.run_sync(workshop.log.pull_text, after, limit, sight))
 
 
 def _json(content: bytes) -> Response[bytes]:

@@ -3,8 +3,10 @@
 Every route names its act (`opt={"act": ...}`); one that names none is shut to everybody.
 """
 
+from functools import lru_cache
 from ipaddress import ip_address
 from typing import Any
+from urllib.parse import urlsplit
 
 from anyio import to_thread
 from litestar.connection import ASGIConnection
@@ -31,8 +33,15 @@ Asking = ASGIConnection[Any, Any, Any, Any]
 
 def is_plain_loopback(connection: Asking) -> bool:
     """Whether this is http to this very machine, the one place where a browser keeps no Secure cookie."""
-    host = connection.url.hostname or ""
-    if connection.url.scheme != "http":
+    return connection.scope["scheme"] == "http" and _is_loopback(connection.headers.get("host", ""))
+
+
+@lru_cache(maxsize=32)
+def _is_loopback(named: str) -> bool:
+    """Whether a Host header names this machine. Every request asks, nearly always with the same few names."""
+    try:
+        host = urlsplit("//" + named).hostname or ""
+    except ValueError:
         return False
     try:
         return ip_address(host).is_loopback

@@ -9,13 +9,13 @@ import msgspec
 from msgspec import Raw, Struct
 
 from pinchbolt.access.people import Device
-from pinchbolt.api.sync import one
 from pinchbolt.commands.opening import opened, workshop_of
 from pinchbolt.commands.options import FOUND_WRONG, refuse, setting_options, settings_from
 from pinchbolt.entries.batch import MOST_ENTRIES
 from pinchbolt.kernel.errors import InputError
 from pinchbolt.kernel.errors import refuse as refusal
 from pinchbolt.store.log import Placed
+from pinchbolt.store.pulling import one
 from pinchbolt.workshop import Workshop
 
 

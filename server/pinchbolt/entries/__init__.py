@@ -2,6 +2,6 @@
 
 from pinchbolt.entries.batch import Batch, read_batch
 from pinchbolt.entries.envelope import NO_PREV, Arrival, Author
-from pinchbolt.entries.reading import read_entry
+from pinchbolt.entries.reading import read_entries, read_entry
 
-__all__ = ["NO_PREV", "Arrival", "Author", "Batch", "read_batch", "read_entry"]
+__all__ = ["NO_PREV", "Arrival", "Author", "Batch", "read_batch", "read_entries", "read_entry"]

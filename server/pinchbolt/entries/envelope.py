@@ -1,6 +1,7 @@
 """The eleven fields of an entry, and what the server makes of one that arrived."""
 
 import re
+from functools import lru_cache
 
 import msgspec
 from msgspec import Raw, Struct
@@ -61,17 +62,6 @@ class StrictEnvelope(Struct, forbid_unknown_fields=True, frozen=True, gc=False):
     body: Raw
 
 
-# All patterns in one: a device sends thousands of entries that are in order, and is asked about each only once.
-_SOUND = re.compile(
-    "".join(p.removeprefix("^").removesuffix(r"\Z") + " " for p in (UUID_7, SUBJECT, TIME, STAMP, HASH, UUID, UUID))
-)
-
-
-def is_sound(e: Envelope) -> bool:
-    """Whether every text of the envelope has the pattern StrictEnvelope gives it."""
-    return _SOUND.fullmatch(f"{e.id} {e.subject} {e.noted_at} {e.stamp} {e.prev} {e.device} {e.by} ") is not None
-
-
 class Link(Struct, frozen=True, gc=False):
     """The part of an envelope that gives an entry its place in the chain; the rest of it may be unsound."""
 
@@ -87,6 +77,31 @@ class Author(Struct, frozen=True, gc=False):
     device: str
     person: str
     role: str
+
+
+# What each entry has of its own, in one pattern: its id, its time, its stamp.
+_OWN = re.compile("".join(p.removeprefix("^").removesuffix(r"\Z") + " " for p in (UUID_7, TIME, STAMP)))
+_is_hash = re.compile(HASH).match
+_is_uuid = re.compile(UUID).match
+
+
+@lru_cache(maxsize=1024)
+def _is_subject(subject: str) -> bool:
+    return re.match(SUBJECT, subject) is not None
+
+
+def is_sound(e: Envelope, author: Author, before: str) -> bool:
+    """Whether every text of the envelope has the pattern StrictEnvelope gives it.
+
+    What is known to have it is only compared: the author's own ids, and `before`, the hash of the entry before it in the batch.
+    """
+    return (
+        _OWN.fullmatch(f"{e.id} {e.noted_at} {e.stamp} ") is not None
+        and _is_subject(e.subject)
+        and (e.prev == before or _is_hash(e.prev) is not None)
+        and (e.device == author.device or _is_uuid(e.device) is not None)
+        and (e.by == author.person or _is_uuid(e.by) is not None)
+    )
 
 
 class Arrival(Struct, frozen=True, gc=False):

@@ -17,6 +17,7 @@ from . import gas as _gas
 from . import sealant as _sealant
 from . import spokes as _spokes
 from . import fasteners as _fasteners
+from . import bolts as _bolts
 from . import weight as _weight
 from . import swaps as _swaps
 from . import brakes as _brakes
@@ -42,6 +43,7 @@ FAMILIES = (
     _sealant,
     _spokes,
     _fasteners,
+    _bolts,
     _weight,
     _swaps,
     _brakes,

@@ -49,6 +49,10 @@ class Connection(Protocol):
         """As `execute`, for results that are not to be held at once."""
         ...
 
+    def asking(self) -> AbstractContextManager[None]:
+        """As `reading`, for one statement only: where that is cheaper, it is its own transaction."""
+        ...
+
     def reading(self) -> AbstractContextManager[None]:
         """A transaction that reads: what it sees does not move."""
         ...
@@ -82,6 +86,10 @@ class Connection(Protocol):
 
     def append(self, rows: Sequence[EntryRow]) -> None:
         """Add entries, in the order of their seqs, in a transaction that is alone. Raises Taken."""
+        ...
+
+    def joined(self, after: int, limit: int) -> tuple[int, bytes]:
+        """The entries after a cursor as a pull sends them, with commas between (see `pulling.one`); and the last one's seq."""
         ...
 
     def due(self, after: int, audience: str) -> Iterator[Row]:

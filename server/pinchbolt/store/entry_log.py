@@ -58,6 +58,10 @@ class EntryLog:
         with self._pool.reading() as conn:
             return pulling.page(conn, after, limit, sight)
 
+    def pull_text(self, after: int, limit: int, sight: Sight) -> bytes:
+        with self._pool.reading() as conn:
+            return pulling.text(conn, after, limit, sight)
+
     def top(self) -> int:
         with self._pool.reading() as conn:
             return pulling.top(conn)

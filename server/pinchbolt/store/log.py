@@ -131,6 +131,10 @@ class Log(Protocol):
         """Entries after the cursor that may be seen. A subject newly granted comes with its past."""
         ...
 
+    def pull_text(self, after: int, limit: int, sight: Sight) -> bytes:
+        """The same page as the JSON that a device is sent."""
+        ...
+
     def top(self) -> int:
         """The highest sequence number given."""
         ...

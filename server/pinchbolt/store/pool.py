@@ -22,6 +22,10 @@ class Pool:
         self._places = threading.BoundedSemaphore(MOST_OPEN)
         self._open = True
 
+    def asking(self) -> AbstractContextManager[Connection]:
+        """For one statement that reads."""
+        return self._lent(lambda conn: conn.asking())
+
     def reading(self) -> AbstractContextManager[Connection]:
         return self._lent(lambda conn: conn.reading())
 

@@ -36,6 +36,27 @@ def page(conn: Connection, after: int, limit: int, sight: Sight) -> Page:
     return Page(held, rows[-1][0] if more else last, more, epoch, last)
 
 
+def text(conn: Connection, after: int, limit: int, sight: Sight) -> bytes:
+    """The same page as JSON, its entries' bytes as they were written. By `top` a device can say how far it is."""
+    if sight.audience is None:
+        last, epoch = top(conn), epoch_of(conn)
+        reached, entries = conn.joined(after, limit)
+        more = reached < last
+        return _page(entries, reached if more else last, more, epoch, last)
+    found = page(conn, after, limit, sight)
+    return _page(b",".join([one(held) for held in found.held]), found.next, found.more, found.epoch, found.top)
+
+
+def one(held: Held) -> bytes:
+    """An entry with the server's place beside it."""
+    return b'{"seq":%d,"received_at":"%s","entry":%s}' % (held.seq, held.received_at.encode(), held.raw)
+
+
+def _page(entries: bytes, following: int, more: bool, epoch: str, last: int) -> bytes:
+    ending = (following, b"true" if more else b"false", epoch.encode(), last)
+    return b'{"entries":[' + entries + b'],"next":%d,"more":%s,"epoch":"%s","top":%d}' % ending
+
+
 def subjects(conn: Connection, prefix: str, sight: Sight) -> list[str]:
     """The subjects that begin with `prefix` and may be seen, in order."""
     if sight.audience is None:

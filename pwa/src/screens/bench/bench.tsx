@@ -8,6 +8,7 @@ import { keep } from "../../store/drafts";
 import { words } from "../../words";
 import { spaced } from "../names";
 import { Page } from "../shell/page";
+import "../../controls/drawer.css";
 import "./bench.css";
 
 const open = keep.kept<Record<string, boolean>>("bench drawers", {});

@@ -1,6 +1,6 @@
 /** One calculation, made from its declaration: drawing, inputs, results as one types, how it is worked out, its source. */
 
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useMemo, useState } from "preact/hooks";
 import { useLocation, useRoute } from "preact-iso";
 import { Caution } from "../../controls/caution";
 import { Finding } from "../../controls/finding";
@@ -16,6 +16,7 @@ import { Page } from "../shell/page";
 import { useCalculations } from "./bench";
 import "./calculation.css";
 import { drawn, fromBike, given, type Inputs, missing } from "./inputs";
+import { keepInputs, type Last, readSheet, type Sheet } from "./last";
 import { BikePicker, PutOnBike } from "./on-bike";
 import { Headline, Results } from "./results";
 import { useRun } from "./run";
@@ -23,6 +24,8 @@ import { WorkingSteps } from "./working";
 
 export function CalculationScreen() {
   const { calculation: id } = useRoute().params;
+  // Read while the declarations are.
+  const sheet = useMemo(() => readSheet(id ?? ""), [id]);
   const all = useCalculations();
   const calculation = all?.find((one) => one.id === id);
   const from = [{ href: "/bench", text: words.places.bench }];
@@ -33,34 +36,35 @@ export function CalculationScreen() {
       </Page>
     );
   }
-  return <Worked key={calculation.id} calculation={calculation} />;
+  return <Worked key={calculation.id} calculation={calculation} sheet={sheet} />;
 }
 
 /** Whether it says under each field how to measure it; the number pad says it in any case. */
 const hints = keep.kept("hints", true);
 
-const keyOf = (calculation: Calculation) => `inputs ${calculation.id}`;
-
-function Worked({ calculation }: { calculation: Calculation }) {
+function Worked({ calculation, sheet }: { calculation: Calculation; sheet: Promise<Sheet> }) {
   const { query } = useLocation();
   const [inputs, setInputs] = useState<Inputs>({});
+  const [last, setLast] = useState<Last | null>(null);
   const [picking, setPicking] = useState<"take" | "put" | null>(null);
   useEffect(() => {
     let over = false;
-    void keep.get<Inputs>(keyOf(calculation)).then((kept) => {
+    void sheet.then((left) => {
+      if (over) return;
+      setLast(left.last);
       // What was typed meanwhile wins over what was kept.
-      if (!over && kept !== undefined) setInputs((now) => (Object.keys(now).length === 0 ? kept : now));
+      if (left.inputs !== undefined) setInputs((now) => (Object.keys(now).length === 0 ? (left.inputs ?? now) : now));
     });
     return () => {
       over = true;
     };
-  }, [calculation]);
+  }, [sheet]);
   const set = (next: Inputs) => {
     setInputs(next);
-    void keep.set(keyOf(calculation), next);
+    keepInputs(calculation, next);
   };
   const needs = missing(calculation, inputs);
-  const { answer, problems, stale } = useRun(calculation, given(inputs), needs.length === 0);
+  const { answer, problems, stale, kept } = useRun(calculation, given(inputs), needs.length === 0, last);
   const Figure = figureFor(calculation.id);
   const findings = answer?.findings ?? [];
   const names = new Set(calculation.inputs.map((one) => one.name));
@@ -125,7 +129,7 @@ function Worked({ calculation }: { calculation: Calculation }) {
           </section>
         </div>
         <div class="calc-out">
-          <section class="part" id="results">
+          <section class="part" id="results" data-from={answer === null ? undefined : kept ? "kept" : "engine"}>
             <h2>{words.bench.results}</h2>
             {answer === null ? (
               <p>{needs.length === 0 ? words.bench.noResult : words.bench.needs(needs)}</p>

@@ -4,15 +4,18 @@ import { useEffect, useState } from "preact/hooks";
 import { InputProblems, kernel } from "../../kernel/client";
 import type { Answer, Calculation, Problem } from "../../kernel/types";
 import type { Inputs } from "./inputs";
+import { keepAnswer, type Last } from "./last";
 
 interface Ran {
   answer: Answer | null;
   problems: Problem[];
   /** The answer belongs to inputs that have changed since. */
   stale: boolean;
+  /** The answer is the one kept from the last time, of these very inputs; the engine has not yet come to it again. */
+  kept: boolean;
 }
 
-export function useRun(calculation: Calculation, inputs: Inputs, complete: boolean): Ran {
+export function useRun(calculation: Calculation, inputs: Inputs, complete: boolean, last: Last | null): Ran {
   const key = JSON.stringify(inputs);
   const [ran, setRan] = useState<{ key: string; answer: Answer | null; problems: Problem[] }>({
     key: "",
@@ -43,6 +46,12 @@ export function useRun(calculation: Calculation, inputs: Inputs, complete: boole
       cancelAnimationFrame(frame);
     };
   }, [calculation.id, key, complete]);
+  useEffect(() => {
+    if (ran.answer !== null) return keepAnswer(calculation, { inputs: ran.key, answer: ran.answer });
+    return undefined;
+  }, [calculation, ran]);
   if (failed !== null) throw failed;
-  return { answer: ran.answer, problems: ran.problems, stale: ran.key !== key };
+  if (complete && ran.key !== key && last?.inputs === key)
+    return { answer: last.answer, problems: [], stale: false, kept: true };
+  return { answer: ran.answer, problems: ran.problems, stale: ran.key !== key, kept: false };
 }

@@ -147,7 +147,7 @@ function Parts({ state }: { state: BikeState }) {
   const sum = weighed.reduce((total, part) => total + (part.weighed ?? 0), 0);
   const bike = state.weighed.bike;
   return (
-    <section class="hand-over-part">
+    <section class="hand-over-part hand-over-long">
       <h3>{w.parts.title}</h3>
       <table class="figures hand-over-table">
         <tbody>

@@ -66,6 +66,9 @@ function Tighten({ state, shop, card }: { state: BikeState; shop: ShopState; car
     tool,
   );
   const outOfTool = tool !== null && applied !== null && (applied < toolLeast(tool) || applied > tool.most);
+  // Said as soon as the tool is chosen: nobody should tighten first and hear it then.
+  const outOfReach = tool !== null && low !== null && high !== null && (high < toolLeast(tool) || low > tool.most);
+  const toolSaid = tool === null ? "" : w.torque.toolRange(formatNumber(toolLeast(tool), 1), formatNumber(tool.most, 1));
   const stated = condition ?? card.condition;
   const record = async () => {
     if (card.by_feel) {
@@ -132,6 +135,7 @@ function Tighten({ state, shop, card }: { state: BikeState; shop: ShopState; car
         {card.by_feel ? null : (
           <>
             <ToolField shop={shop} />
+            {outOfReach && applied === null ? <Finding level="stop" text={toolSaid} /> : null}
             <Choice
               label={w.torque.condition}
               options={conditions(card).map((one) => ({ value: one, label: said(one) }))}
@@ -150,10 +154,11 @@ function Tighten({ state, shop, card }: { state: BikeState; shop: ShopState; car
               start={low === null || high === null ? undefined : Math.round(low + high) / 2}
               big
             >
-              {verdict === null || verdict === undefined ? null : <Finding level={verdict.level} text={verdict.text} />}
-              {outOfTool && tool !== null ? (
-                <Finding level="stop" text={w.torque.toolRange(formatNumber(toolLeast(tool), 1), formatNumber(tool.most, 1))} />
-              ) : null}
+              {outOfTool ? <Finding level="stop" text={toolSaid} /> : null}
+              {/* Out of its range the tool's error is not known, so nothing can be called inside the limits. */}
+              {verdict === null || verdict === undefined || (outOfTool && verdict.level !== "stop") ? null : (
+                <Finding level={verdict.level} text={verdict.text} />
+              )}
             </NumberField>
             <Flag label={w.torque.painted} value={painted} onChange={setPainted} optional />
           </>
@@ -164,7 +169,7 @@ function Tighten({ state, shop, card }: { state: BikeState; shop: ShopState; car
         <button
           type="button"
           class="button main wide"
-          disabled={busy || (!card.by_feel && (applied === null || tool === null || card.clash))}
+          disabled={busy || (!card.by_feel && (applied === null || tool === null || outOfTool || card.clash))}
           onClick={() => void record()}
         >
           {card.by_feel ? w.torque.byFeelDone : words.record}

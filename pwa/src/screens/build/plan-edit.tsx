@@ -30,12 +30,14 @@ function Editor({ shop }: { shop: ShopState }) {
   const shipped = useAsked(() => kernel.planSteps())?.steps;
   const [changed, setChanged] = useState<PlanStep[] | null>(null);
   const [adding, setAdding] = useState(false);
-  const [ordering, setOrdering] = useState<string | null>(null);
+  const [opened, setOpened] = useState<string | null>(null);
   const steps = changed ?? (shop.plan.length > 0 ? shop.plan : shipped);
   const circular = useAsked(async () => (steps === undefined ? [] : (await kernel.planSteps(steps)).circular), steps);
   if (steps === undefined) return <p class="quiet">{words.reading}</p>;
   const leftOut = (shipped ?? []).filter((one) => !steps.some((step) => step.step === one.step));
-  const ordered = steps.find((one) => one.step === ordering);
+  const at = steps.findIndex((one) => one.step === opened);
+  const step = steps[at];
+  const titleOf = (name: string) => said(steps.find((other) => other.step === name)?.title ?? name);
   const drop = (gone: PlanStep) =>
     // What waited for it now waits for what it waited for.
     setChanged(
@@ -61,31 +63,16 @@ function Editor({ shop }: { shop: ShopState }) {
   return (
     <>
       <p class="quiet">{w.plan.editHelp}</p>
-      <ol class="ruled">
-        {steps.map((step, at) => (
-          <li key={step.step} class="plan-edit-step">
-            <div>
-              <strong>{said(step.title)}</strong>
-              {step.after.length > 0 ? (
-                <p class="quiet">
-                  {w.plan.after(step.after.map((one) => steps.find((other) => other.step === one)?.title ?? one).map(said))}
-                </p>
-              ) : null}
-            </div>
-            <div class="plan-edit-acts">
-              <button type="button" class="button small" disabled={at === 0} onClick={() => move(at, -1)}>
-                {w.plan.up}
-                <span class="unseen"> {said(step.title)}</span>
-              </button>
-              <button type="button" class="button small" onClick={() => setOrdering(step.step)}>
-                {w.plan.order}
-                <span class="unseen"> {said(step.title)}</span>
-              </button>
-              <button type="button" class="button small" onClick={() => drop(step)}>
-                {w.plan.leaveOut}
-                <span class="unseen"> {said(step.title)}</span>
-              </button>
-            </div>
+      <ol class="ruled plan-edit">
+        {steps.map((one, i) => (
+          <li key={one.step}>
+            <button type="button" class="plan-edit-step" onClick={() => setOpened(one.step)}>
+              <span class="figure quiet">{i + 1}</span>
+              <span class="plan-edit-what">
+                <strong>{said(one.title)}</strong>
+                {one.after.length > 0 ? <span class="quiet">{w.plan.after(one.after.map(titleOf))}</span> : null}
+              </span>
+            </button>
           </li>
         ))}
       </ol>
@@ -131,14 +118,21 @@ function Editor({ shop }: { shop: ShopState }) {
       >
         {w.plan.keep}
       </button>
-      {ordered === undefined ? null : (
-        <Before
-          step={ordered}
+      {step === undefined ? null : (
+        <Step
+          key={step.step}
+          step={step}
+          place={at}
           steps={steps}
-          onClose={() => setOrdering(null)}
+          onClose={() => setOpened(null)}
+          onMove={(by) => move(at, by)}
+          onDrop={() => {
+            drop(step);
+            setOpened(null);
+          }}
           onDone={(after) => {
-            setChanged(steps.map((one) => (one.step === ordered.step ? { ...one, after } : one)));
-            setOrdering(null);
+            setChanged(steps.map((one) => (one.step === step.step ? { ...one, after } : one)));
+            setOpened(null);
           }}
         />
       )}
@@ -166,21 +160,43 @@ function ringSaid(circular: string[], steps: PlanStep[]): string | null {
   return w.plan.circular([...titles, titles[0] ?? ""]);
 }
 
-interface BeforeProps {
+interface StepProps {
   step: PlanStep;
+  /** Its index in `steps`. */
+  place: number;
   steps: PlanStep[];
   onClose: () => void;
+  onMove: (by: 1 | -1) => void;
+  onDrop: () => void;
   onDone: (after: string[]) => void;
 }
 
-/** What must come before one step: every other step, ticked or not. What would make a ring is refused with the ring's names. */
-function Before({ step, steps, onClose, onDone }: BeforeProps) {
+/**
+ * One step: its place, whether it is in the plan at all, and what must come before it: every other step, ticked or not. What would
+ * make a ring is refused with the ring's names.
+ */
+function Step({ step, place, steps, onClose, onMove, onDrop, onDone }: StepProps) {
   const [after, setAfter] = useState(step.after);
   const tried = steps.map((one) => (one.step === step.step ? { ...one, after } : one));
   const circular = useAsked(async () => (await kernel.planSteps(tried)).circular, steps, after.join());
   const ring = circular ?? [];
   return (
-    <Sheet title={w.plan.orderOf(said(step.title))} onClose={onClose}>
+    <Sheet title={said(step.title)} onClose={onClose}>
+      <div class="plan-edit-acts">
+        <button type="button" class="button small" disabled={place === 0} onClick={() => onMove(-1)}>
+          {w.plan.up}
+        </button>
+        <button type="button" class="button small" disabled={place === steps.length - 1} onClick={() => onMove(1)}>
+          {w.plan.down}
+        </button>
+        <span class="figure" role="status">
+          {words.check.place(place + 1, steps.length)}
+        </span>
+        <button type="button" class="button small" onClick={onDrop}>
+          {w.plan.leaveOut}
+        </button>
+      </div>
+      <h3>{w.plan.order}</h3>
       <p class="quiet">{w.plan.orderHelp}</p>
       <ul class="ruled">
         {steps

@@ -22,7 +22,7 @@ export const english = {
     edit: "The workshop's plan",
     editTitle: "The workshop's plan",
     editHelp:
-      "The order of work for every build in this workshop. Leave steps out, move them up, say what comes before what, add your own.",
+      "The order of work for every build in this workshop. Touch a step to move it, leave it out or say what comes before it; add your own.",
     allDone: "Every step of the plan is done.",
     nothingReady: "Nothing is ready: see the whole plan for what blocks what.",
     status: { done: "done", ready: "ready", blocked: "blocked" } as Record<PlannedStep["status"], string>,
@@ -44,6 +44,7 @@ export const english = {
     }),
     after: (titles: string[]) => `After: ${list(titles)}`,
     up: "Up",
+    down: "Down",
     leaveOut: "Leave out",
     leftOut: "Left out",
     addOwn: "Add a step",
@@ -55,7 +56,6 @@ export const english = {
     kept: "The workshop's plan is kept",
     circular: (ring: string[]) => `These wait for one another in a ring: ${ring.join(" → ")}. Leave one of these waits out.`,
     order: "What comes before",
-    orderOf: (step: string) => `Before “${step.toLowerCase()}”`,
     orderHelp: "Ticked steps are done first.",
   },
 
@@ -367,7 +367,8 @@ export const english = {
     toolLeast: "Least on its scale",
     toolError: "Its error, ±",
     toolErrorHelp: "From its last calibration; 4 % where nothing is known.",
-    toolRange: (least: string, most: string) => `Outside this tool: good from ${least} to ${most} N·m.`,
+    toolRange: (least: string, most: string) =>
+      `Outside this tool: good from ${least} to ${most} N·m. Use one that covers the figure.`,
     verdicts: named({
       within: "Within the range.",
       "possibly-low": "May be too loose.",

@@ -4,7 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 import { useRoute } from "preact-iso";
 import { keepAwake } from "../../device";
 import { kernel } from "../../kernel/client";
-import type { BikeState, CheckDefinition, CheckItem } from "../../kernel/types";
+import type { BikeState, CheckDefinition } from "../../kernel/types";
 import { said } from "../../languages/spoken";
 import { keep } from "../../store/drafts";
 import { hush } from "../../voice";
@@ -98,10 +98,6 @@ function Running({ target, definition, half, onChange, onOver }: RunningProps) {
   };
   const answer = (name: string, answered: Answered, then?: number) =>
     onChange({ ...half, at: then ?? half.at, answers: { ...half.answers, [name]: answered } });
-  const passAll = (some: CheckItem[]) => {
-    const passed = some.map((one) => [one.item, { ...half.answers[one.item], mark: "pass" }] as const);
-    onChange({ ...half, answers: { ...half.answers, ...Object.fromEntries(passed) } });
-  };
   return (
     <div class={plain ? "check check-plain" : "check"}>
       <header class="check-head">
@@ -112,7 +108,7 @@ function Running({ target, definition, half, onChange, onOver }: RunningProps) {
         </button>
       </header>
       {listed ? (
-        <WholeList items={items} half={half} onGo={go} onAnswer={answer} onPass={passAll} />
+        <WholeList items={items} half={half} onGo={go} onAnswer={answer} />
       ) : item === undefined ? (
         <Outcome target={target} definition={definition} half={half} onGo={go} onOver={onOver} />
       ) : (

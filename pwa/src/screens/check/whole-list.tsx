@@ -1,4 +1,7 @@
-/** The whole list of a check, by area: pass an item here with one touch, or open it for everything else. */
+/**
+ * The whole list of a check, by area: each item with what passes, to be passed with a touch of its own, or opened for everything
+ * else. No touch passes more than one item: what a verdict rests on was looked at item by item.
+ */
 
 import { Ring } from "../../controls/mark";
 import { buzz } from "../../device";
@@ -16,15 +19,10 @@ interface Props {
   half: HalfDone;
   onGo: (to: number) => void;
   onAnswer: (item: string, answered: Answered) => void;
-  onPass: (items: CheckItem[]) => void;
 }
 
-export function WholeList({ items, half, onGo, onAnswer, onPass }: Props) {
+export function WholeList({ items, half, onGo, onAnswer }: Props) {
   const areas = [...new Set(items.map((item) => item.area))];
-  const openIn = (area: string) =>
-    items.filter(
-      (item) => item.area === area && item.answer === "mark" && !item.photo && markOf(item, half.answers[item.item]) === null,
-    );
   return (
     <main class="check-list" id="work">
       <h1>{words.check.wholeList}</h1>
@@ -36,13 +34,15 @@ export function WholeList({ items, half, onGo, onAnswer, onPass }: Props) {
               if (item.area !== area) return null;
               const answer = half.answers[item.item];
               const mark = markOf(item, answer);
-              const passes = mark === null && item.answer === "mark";
+              // A number or a picture that is asked for is not passed over: such an item is opened.
+              const passes = mark === null && item.answer === "mark" && !item.photo;
               return (
                 <li key={item.item} class="check-line">
                   <button type="button" class="check-open" onClick={() => onGo(i)}>
                     <Ring shape={mark === null ? "none" : SHAPES[mark]} size={24} />
                     <span>
                       {said(item.title)}
+                      {mark === null ? <span class="check-open-passes">{said(item.passes)}</span> : null}
                       {answer?.note ? <span class="quiet lines"> {answer.note}</span> : null}
                     </span>
                     <span class="figure">{answer?.value === undefined ? "" : show(answer.value, item.unit)}</span>
@@ -65,33 +65,11 @@ export function WholeList({ items, half, onGo, onAnswer, onPass }: Props) {
               );
             })}
           </ul>
-          <PassArea area={area} open={openIn(area)} onPass={onPass} />
         </section>
       ))}
       <button type="button" class="button main wide" onClick={() => onGo(items.length)}>
         {words.check.toVerdict}
       </button>
     </main>
-  );
-}
-
-/**
- * What is still open of an area, passed by one touch that says how many. It stands below them: the hand has gone past each one
- * and its words, and whoever found something has marked it before.
- */
-function PassArea({ area, open, onPass }: { area: string; open: CheckItem[]; onPass: (items: CheckItem[]) => void }) {
-  if (open.length < 2) return null;
-  return (
-    <button
-      type="button"
-      class="button wide check-pass-area"
-      onClick={() => {
-        buzz(10);
-        onPass(open);
-      }}
-    >
-      {words.check.passArea(open.length)}
-      <span class="unseen">, {spaced(area)}</span>
-    </button>
   );
 }

@@ -2,7 +2,7 @@
 
 import logging
 from collections.abc import Generator, Iterator, Sequence
-from contextlib import contextmanager, suppress
+from contextlib import AbstractContextManager, contextmanager, suppress
 from functools import lru_cache
 from typing import Any
 
@@ -47,6 +47,12 @@ UNION ALL
 SELECT seq, seq, received_at, bytes FROM entries
   WHERE subject = 'workshop' AND seq > %(after)s::bigint AND kind IN ({_SHARED})
 ORDER BY 1, 2
+"""
+
+_JOINED = b"""
+SELECT max(seq), string_agg(
+    convert_to('{"seq":' || seq || ',"received_at":"' || received_at || '","entry":', 'UTF8') || bytes || '}', ',' ORDER BY seq)
+  FROM (SELECT seq, received_at, bytes FROM entries WHERE seq > %s ORDER BY seq LIMIT %s) page
 """
 
 _WRITTEN_OR_GRANTED = b"""
@@ -99,6 +105,10 @@ class PostgresConnection:
 
     def stream(self, sql: str, values: Sequence[object] = ()) -> Iterator[Row]:
         return self._stream(_spelt(sql), values) if values else self._stream(sql.encode(), None)
+
+    def asking(self) -> AbstractContextManager[None]:
+        # Its BEGIN is what finds out that the connection was lost.
+        return self.reading()
 
     @contextmanager
     def reading(self) -> Generator[None]:
@@ -162,6 +172,13 @@ class PostgresConnection:
         except psycopg.Error as error:
             raise told(error) from error
         self._given = max(self._given, rows[-1][0])
+
+    def joined(self, after: int, limit: int) -> tuple[int, bytes]:
+        try:
+            last, text = self._conn.execute(_JOINED, (after, limit), binary=True).fetchone() or (None, None)
+        except psycopg.Error as error:
+            raise told(error) from error
+        return last or after, text or b""
 
     def due(self, after: int, audience: str) -> Iterator[Row]:
         return self._stream(_DUE.encode(), {"after": after, "audience": audience})

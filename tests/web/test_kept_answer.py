@@ -1,0 +1,66 @@
+"""A sheet of the bench opens with the answer it was left with while the engine still begins: the kernel's own, of the same
+inputs and the same kernel, and no other. The engine is held back by holding back its script."""
+
+from playwright.sync_api import Browser, Page, Route, expect
+
+from pinchbolt.kernel.catalogue import find
+from tests.web.phone import context, tell
+from tests.web.workshop import ServedWorkshop
+
+CUT = find("steerer-cut")
+SHEET = "/bench/steerer-cut"
+KEPT = """new Promise((done) => { const o = indexedDB.open('pinchbolt'); o.onsuccess = () => {
+  const store = o.result.transaction('keep', 'readwrite').objectStore('keep'); const q = store.get('answer steerer-cut');
+  q.onsuccess = () => { if (q.result && CHANGE) store.put(CHANGE(q.result), 'answer steerer-cut');
+    store.transaction.oncomplete = () => { o.result.close(); done(q.result ?? null); }; }; }; })"""
+
+
+def kept(page: Page, change: str = "null") -> dict[str, object] | None:
+    """The answer kept; `change` is a function over what is kept of it."""
+    return tell(page, KEPT.replace("CHANGE", f"({change})"))
+
+
+def test_a_sheet_opens_with_the_kernels_answer_to_its_inputs_before_the_engine_runs(
+    browser: Browser, workshop: ServedWorkshop
+) -> None:
+    made = context(browser)
+    page = made.new_page()
+    held: list[Route] = []
+    results = page.locator("#results")
+    page.goto(workshop.url + SHEET)
+    page.get_by_role("button", name="Example").click()
+    expect(results.locator(".figure").first).to_be_visible(timeout=20_000)
+    shown = results.inner_text()
+    while kept(page) is None:
+        page.wait_for_timeout(50)
+    outputs = (kept(page) or {})["answer"]["outputs"]  # type: ignore[index]
+    assert outputs == CUT.run(CUT.example)["outputs"]
+
+    def hold(route: Route) -> None:
+        held.append(route)
+
+    made.route("**/assets/worker-*.js", hold)
+    page.goto(workshop.url + SHEET)
+    expect(results).to_have_attribute("data-from", "kept")
+    assert results.inner_text() == shown
+    # Other inputs have no answer until the engine gives one.
+    page.get_by_role("button", name="Empty").click()
+    expect(results.locator(".figure")).to_have_count(0)
+    page.get_by_role("button", name="Example").click()
+    expect(results).to_have_attribute("data-from", "kept")
+    # Then the engine comes to it itself, and what it says is what stands.
+    kept(page, "(one) => ({ ...one, answer: { ...one.answer, outputs: {} } })")
+    for route in held:
+        route.continue_()
+    expect(results).to_have_attribute("data-from", "engine")
+    assert results.inner_text() == shown
+
+    held.clear()
+    while (kept(page) or {"answer": {"outputs": {}}})["answer"]["outputs"] != outputs:  # type: ignore[index]
+        page.wait_for_timeout(50)
+    kept(page, "(one) => ({ ...one, by: 'another kernel' })")
+    page.goto(workshop.url + SHEET)
+    expect(page.get_by_role("textbox").first).not_to_have_value("", timeout=20_000)
+    expect(results).to_be_visible()
+    expect(results.locator(".figure")).to_have_count(0)
+    made.close()
