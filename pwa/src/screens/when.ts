@@ -1,5 +1,6 @@
 /** Days and times as one says them, and people by their names. */
 
+import { askForName } from "../store/pairing";
 import { people } from "../store/record";
 import { words } from "../words";
 
@@ -28,5 +29,7 @@ export function whenOf(iso: string): string {
 /** Reads a signal: a screen showing it follows when names come in. */
 export function nameOf(person: string | null | undefined): string {
   if (!person) return words.nobody;
-  return people.value.find((one) => one.id === person)?.name ?? words.somebody;
+  const name = people.value.find((one) => one.id === person)?.name;
+  if (name === undefined) askForName(person);
+  return name ?? words.somebody;
 }
