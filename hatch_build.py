@@ -29,6 +29,9 @@ WORKPLACE = ROOT / "var" / "build"
 
 COMPILED = ROOT / "var" / "kernel" / "kernel.bin"
 
+# What the kernel can say, for the made-up language of the tests.
+SENTENCES = ROOT / "var" / "kernel" / "sentences.json"
+
 STAMP = ".sources"
 NOT_SOURCES = {"node_modules", "dist", "tests"}
 
@@ -92,6 +95,7 @@ def _build(built: Path, first: str, paths: list[Path], *arguments: str) -> bool:
         if (built / first).is_file() and stamp.is_file() and stamp.read_text(encoding="ascii") == wanted:
             return False
         compile_kernel(COMPILED)
+        check_languages(SENTENCES)
         install_packages()
         aside, before = WORKPLACE / "new", WORKPLACE / "old"
         run_node(
@@ -147,6 +151,19 @@ def compile_kernel(made: Path) -> None:
     partly = made.with_name(f"{made.name}.{os.getpid()}")
     partly.write_bytes(whole)
     partly.replace(made)
+
+
+def check_languages(made: Path) -> None:
+    """Every language has every sentence of the kernel, or there is no build; `made` gets the sentences."""
+    tool = [sys.executable, str(APP / "build" / "languages.py")]
+    checked = subprocess.run(tool, capture_output=True, text=True, encoding="utf-8", check=False)
+    if checked.returncode != 0:
+        raise BuildError(
+            f"The languages are not whole (see DEVELOPERS.md, A language):\n{checked.stdout[-4000:]}{checked.stderr}"
+        )
+    told = subprocess.run([*tool, "all"], capture_output=True, text=True, encoding="utf-8", check=True).stdout
+    made.parent.mkdir(parents=True, exist_ok=True)
+    made.write_text(told, encoding="utf-8")
 
 
 def install_packages() -> None:

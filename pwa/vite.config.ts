@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
@@ -14,11 +14,13 @@ if (version === undefined) throw new Error("no version in pyproject.toml");
  * What is wanted together comes in one piece: a hundred small files pack badly and are slow to open. The first piece is what every
  * screen needs; the rest is fetched a place at a time.
  */
+const LANGUAGES = readdirSync(here("src/languages"), { withFileTypes: true }).filter((one) => one.isDirectory());
+
 const PIECES = [
   { name: "begin", test: /src\/(kernel\/(starting|early|worker)|trusted)\.ts/ },
   {
     name: "app",
-    test: /node_modules\/(@?preact|idb|uuidv7)|src\/(store|controls|look|kernel|screens\/(shell|bikes\/bikes|[^/]+$)|(?!main)[^/]+$)/,
+    test: /node_modules\/(@?preact|idb|uuidv7)|src\/(store|controls|look|kernel|screens\/(shell|bikes\/bikes|[^/]+$)|languages\/(?!kernel-words)[^/]+$|(?!main)[^/]+$)/,
   },
   // Which drawing there is comes with the bench; the drawings themselves may come after the figures.
   { name: "bench", test: /src\/(screens\/bench\/|drawing\/catalogue)/ },
@@ -27,6 +29,10 @@ const PIECES = [
   { name: "build", test: /src\/screens\/(build|position)\// },
   { name: "lineup", test: /src\/screens\/lineup\/(?!qr|detector)/ },
   { name: "workshop", test: /src\/screens\/(due|checks|device)\// },
+  // Last: a piece takes along what it imports, and the words in English are nobody else's.
+  ...LANGUAGES.map(({ name }) => ({ name: `language-${name}`, test: new RegExp(`src/languages/${name}/`) })),
+  { name: "language-any", test: /src\/languages\/kernel-words/ },
+  { name: "language-xx", test: /tests\/marked|var\/kernel\/sentences/ },
 ].map((piece, i, all) => ({ ...piece, priority: all.length - i }));
 
 // `vite build --mode test` builds a second page that lets browser tests reach the store and the kernel without a screen.
@@ -64,7 +70,8 @@ export default defineConfig(({ mode }) => {
           ],
         },
         injectManifest: {
-          // The app's own reader of codes is large and many phones have one: kept when first fetched, see sw.ts.
+          // The app's own reader of codes is large and many phones have one: kept when first fetched, see sw.ts. Of the languages
+          // the list has all, and sw.ts keeps the ones that are spoken here.
           globIgnores: ["**/zxing_reader-*.wasm", "**/ponyfill-*.js"],
           globPatterns: ["**/*.{js,css,html,wasm,bin,woff2,svg,webmanifest}", "icon-192.png"],
           rollupFormat: "iife",

@@ -1,6 +1,7 @@
 /** What the program asks of the phone itself: stay awake, keep the storage, buzz, take a new version. */
 
 import { signal } from "@preact/signals";
+import { language } from "./languages/chosen";
 import { scriptAddress } from "./trusted";
 
 export const version = __VERSION__;
@@ -51,7 +52,8 @@ export async function startServiceWorker(): Promise<void> {
     event.preventDefault();
     location.reload();
   });
-  await navigator.serviceWorker.ready;
+  const ready = await navigator.serviceWorker.ready;
+  ready.active?.postMessage({ speaks: language });
   offlineReady.value = true;
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState === "visible") void registration?.update().catch(() => undefined);

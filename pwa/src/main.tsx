@@ -3,6 +3,7 @@ import { render } from "preact";
 import { App } from "./app";
 import { guardUnsent, startDevice, startServiceWorker } from "./device";
 import { kernel } from "./kernel/client";
+import { startLanguage } from "./languages/chosen";
 import { startNotices } from "./notices";
 import { refreshIdentity } from "./store/pairing";
 import { startPhotos } from "./store/photos";
@@ -20,24 +21,34 @@ async function warmReader(): Promise<void> {
 const root = document.getElementById("app");
 if (root === null) throw new Error("the page has no #app");
 kernel.warm();
-render(<App />, root);
-startDevice();
 
-// Two frames on, the first paint is done; everything after may take its time.
-requestAnimationFrame(() =>
-  requestAnimationFrame(() => {
-    startSync();
-    effect(() => {
-      if (syncState.value.unsent > 0) void guardUnsent();
-    });
-    startPhotos();
-    startNotices();
-    const serving = startServiceWorker();
-    void refreshIdentity();
-    setTimeout(() => {
-      // The sheet most wanted next is fetched before it is asked for.
-      void import("./screens/bike/now").catch(() => undefined);
-      void serving.then(warmReader);
-    }, AT_REST);
-  }),
-);
+function begin(within: Element): void {
+  render(<App />, within);
+  startDevice();
+  afterFirstPaint();
+}
+
+/** Two frames on, the first paint is done; everything after may take its time. */
+function afterFirstPaint(): void {
+  requestAnimationFrame(() => requestAnimationFrame(startRest));
+}
+
+function startRest(): void {
+  startSync();
+  effect(() => {
+    if (syncState.value.unsent > 0) void guardUnsent();
+  });
+  startPhotos();
+  startNotices();
+  const serving = startServiceWorker();
+  void refreshIdentity();
+  setTimeout(() => {
+    // The sheet most wanted next is fetched before it is asked for.
+    void import("./screens/bike/now").catch(() => undefined);
+    void serving.then(warmReader);
+  }, AT_REST);
+}
+
+const words = startLanguage();
+if (words === null) begin(root);
+else void words.then(() => begin(root));

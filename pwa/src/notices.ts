@@ -6,6 +6,7 @@
 import { effect, signal } from "@preact/signals";
 import { lineOf, listBikes } from "./folding";
 import type { BikeLine } from "./kernel/use-types";
+import { said } from "./languages/spoken";
 import { w } from "./screens/bike/use-words";
 import { onChanged } from "./store/changes";
 import { keep } from "./store/drafts";
@@ -32,7 +33,7 @@ export async function setNotices(on: boolean): Promise<"on" | "off" | "denied"> 
 function stopOf(line: BikeLine): { bike: string; what: string } | null {
   if (line.summary.standing.verdict !== "not-fit") return null;
   const reason = line.summary.standing.reasons.find((one) => one.level === "stop");
-  return { bike: line.summary.name ?? "", what: reason?.text ?? line.summary.standing.words };
+  return { bike: line.summary.name ?? "", what: said(reason?.text ?? line.summary.standing.words) };
 }
 
 /** So many bikes are folded anew for a look; where more have changed at once, their lists come to them. */

@@ -10,9 +10,52 @@ interface SyncEvent extends ExtendableEvent {
   readonly tag: string;
 }
 
+/** A language's words are a file of their own. Only those that somebody reads here are kept: from when they are first fetched. */
+const LANGUAGE = /^\/assets\/language-([a-z]+)-.*\.js$/;
+const SPOKEN = "pinchbolt-languages";
+/** What every language but English needs. */
+const ANY = "any";
+
 cleanupOutdatedCaches();
-precacheAndRoute(self.__WB_MANIFEST);
+const WHOLE = self.__WB_MANIFEST;
+const pathOf = (one: (typeof WHOLE)[number]): string => `/${(typeof one === "string" ? one : one.url).replace(/^\//, "")}`;
+precacheAndRoute(WHOLE.filter((one) => !LANGUAGE.test(pathOf(one))));
 registerRoute(new NavigationRoute(createHandlerBoundToURL("/index.html"), { denylist: [/^\/api\//] }));
+
+async function keepLanguage(path: string): Promise<Response> {
+  const cache = await caches.open(SPOKEN);
+  const kept = await cache.match(path);
+  if (kept !== undefined) return kept;
+  const fetched = await fetch(path);
+  if (fetched.ok) await cache.put(path, fetched.clone());
+  return fetched;
+}
+
+registerRoute(
+  ({ url }) => LANGUAGE.test(url.pathname),
+  ({ url }) => keepLanguage(url.pathname),
+);
+
+/** This version's file of a language; undefined when it has none. */
+function fileOf(code: string | undefined): string | undefined {
+  return WHOLE.map(pathOf).find((path) => code !== undefined && LANGUAGE.exec(path)?.[1] === code);
+}
+
+// A new version comes with the languages kept for the one before, so that it speaks them without a network too.
+self.addEventListener("install", (event) => event.waitUntil(keepSame()));
+
+async function keepSame(): Promise<void> {
+  const cache = await caches.open(SPOKEN);
+  const codes = (await cache.keys()).map(({ url }) => LANGUAGE.exec(new URL(url).pathname)?.[1]);
+  await Promise.all([...new Set(codes)].map(fileOf).map((path) => path && keepLanguage(path)));
+}
+
+/** Files of languages that are not this version's. */
+async function dropOld(): Promise<void> {
+  const cache = await caches.open(SPOKEN);
+  const current = new Set(WHOLE.map(pathOf));
+  for (const old of await cache.keys()) if (!current.has(new URL(old.url).pathname)) await cache.delete(old);
+}
 
 // The reader of codes, for phones without one, is two files: their names carry their hashes, so what is kept never grows old.
 const READER = "pinchbolt-reader";
@@ -37,9 +80,12 @@ function partOf({ url }: Request): string | undefined {
 }
 
 // A first visit is under the service worker at once; a new version waits until the person takes it.
-self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
+self.addEventListener("activate", (event) => event.waitUntil(Promise.all([self.clients.claim(), dropOld()])));
 self.addEventListener("message", (event) => {
   if (event.data === "take-over") void self.skipWaiting();
+  // The page was there before this was: what it speaks was not fetched through here.
+  const code = (event.data as { speaks?: string } | null)?.speaks;
+  if (fileOf(code) !== undefined) event.waitUntil(Promise.all([code, ANY].map((one) => keepLanguage(fileOf(one) ?? ""))));
 });
 
 async function syncQueue(): Promise<void> {

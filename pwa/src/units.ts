@@ -1,6 +1,7 @@
 /** Units on the phone: the same factors as the server's (`python -m pinchbolt.units` makes units.json), and how numbers are written. */
 
-import { computed } from "@preact/signals";
+import { decimalMark } from "./languages/chosen";
+import { said } from "./languages/spoken";
 import { keep } from "./store/drafts";
 import table from "./units.json";
 
@@ -66,8 +67,6 @@ export function parseNumber(text: string): number | null {
   return Number.isFinite(value) ? value : null;
 }
 
-const decimalMark = computed(() => ((1.5).toLocaleString().includes(",") ? "," : "."));
-
 export type Rounds = "up" | "down" | undefined;
 
 /** `value` to `digits`, to nearest or one way only. A millionth of a step is the noise of decimal sums, not a length. */
@@ -82,7 +81,7 @@ export function formatNumber(value: number, digits = 2, rounds?: Rounds): string
   const fixed = rounded(value, digits, rounds).toFixed(digits);
   const short = digits > 0 ? fixed.replace(/\.?0+$/, "") : fixed;
   const text = short === "-0" ? "0" : short;
-  return text.replace("-", "−").replace(".", decimalMark.value);
+  return text.replace("-", "−").replace(".", decimalMark);
 }
 
 /** No more digits than the base unit was shown with, carried over to `unit`: a tenth of a millimetre is a hundredth of an inch. */
@@ -96,5 +95,5 @@ export function show(value: number, base: string, digits = 2, rounds?: Rounds): 
   const unit = unitOf(base);
   const figures = formatNumber(fromBase(value, unit, base), digitsIn(unit, base, digits), rounds);
   if (unit === "") return figures;
-  return unit === "°" || unit === "%" ? `${figures}${unit === "%" ? " " : ""}${unit}` : `${figures} ${unit}`;
+  return unit === "°" || unit === "%" ? `${figures}${unit === "%" ? " " : ""}${unit}` : `${figures} ${said(unit)}`;
 }

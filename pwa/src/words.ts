@@ -1,6 +1,9 @@
-/** Every word the app says, in one place. English now; another language is another object of this shape. */
+/** Every word that every screen may say, in English; languages/ has the others. */
 
-export const words = {
+import { locale } from "./languages/chosen";
+import { named, spoken } from "./languages/spoken";
+
+export const english = {
   programName: "Pinchbolt",
   skip: "To the work",
   wayHere: "Where you are",
@@ -30,7 +33,7 @@ export const words = {
   notANumber: "Not a number. Figures with one decimal mark, such as 12.5 or 12,5.",
   numbersApart: "Several numbers, a space between them.",
   tooLong: (many: number, most: number) =>
-    `${many.toLocaleString()} characters: at most ${most.toLocaleString()} are kept. Shorten it by ${(many - most).toLocaleString()}, or it is not recorded.`,
+    `${many.toLocaleString(locale)} characters: at most ${most.toLocaleString(locale)} are kept. Shorten it by ${(many - most).toLocaleString(locale)}, or it is not recorded.`,
   addRow: "One more row",
   takeAway: "Take away",
   caution: "Caution",
@@ -46,7 +49,7 @@ export const words = {
   somebody: "somebody else",
   wanted: (wanted: string) => `Wanted: ${wanted}.`,
 
-  km: (km: number) => `${Math.round(km).toLocaleString()} km`,
+  km: (km: number) => `${Math.round(km).toLocaleString(locale)} km`,
   cells: { rider: "Rider", use: "For", run: "Run", weighs: "Weighs" },
 
   places: { bikes: "Bikes", lineup: "Line-up", bench: "Bench", due: "Due", device: "Device" },
@@ -167,7 +170,7 @@ export const words = {
     said: "Fault recorded",
   },
 
-  kinds: {
+  kinds: named({
     describe: "Described",
     "part-fit": "Fitted",
     "part-remove": "Removed",
@@ -196,7 +199,7 @@ export const words = {
     "tool-define": "Torque tool",
     "swap-idea": "Swap in mind",
     "interface-define": "Interface defined",
-  } as Record<string, string>,
+  }),
 
   log: {
     show: "Show",
@@ -486,7 +489,7 @@ export const words = {
     moreRows: (count: number) => `and ${count} more`,
   },
 
-  families: {
+  families: named({
     position: "Position",
     frame: "Frame",
     steerer: "Steerer",
@@ -498,7 +501,7 @@ export const words = {
     wear: "Wear",
     tyres: "Tyres",
     brakes: "Brakes",
-  } as Record<string, string>,
+  }),
 
   device: {
     whose: "Whose this is",
@@ -506,6 +509,8 @@ export const words = {
     deviceName: "Called",
     workshop: "Workshop",
     theme: "Sheet",
+    language: "Language",
+    languageHelp: "The record itself stays in English, so that every phone of the workshop reads the same.",
     units: "Units",
     unitsHelp: "How numbers are shown and typed here. What is recorded stays the same.",
     keeping: "Kept on this phone",
@@ -551,7 +556,7 @@ export const words = {
   themes: { auto: "As the phone", sheet: "Sheet", night: "Night", sunlight: "Sunlight" },
   roles: { owner: "owner", mechanic: "mechanic", checker: "checker", rider: "rider" },
 
-  quantities: {
+  quantities: named({
     mm: "Length",
     m: "Height",
     km: "Distance",
@@ -566,7 +571,7 @@ export const words = {
     bar: "Pressure",
     "°C": "Temperature",
     "°": "Angle",
-  } as Record<string, string>,
+  }),
 
   pair: {
     title: "Pair this phone",
@@ -599,3 +604,7 @@ export const words = {
     steererOpen: (sum: string) => `Steerer in section: ${sum} by the sum of parts, not yet agreed by a second route.`,
   },
 };
+
+export type AppWords = typeof english;
+
+export const words: AppWords = spoken("app", english);

@@ -12,8 +12,8 @@ export interface Budget {
   everything: number;
 }
 
-/** Asked for by the browser itself and not kept offline, see the service worker's list in vite.config.ts. */
-const ASIDE = /^(sw\.js|icon-(180|512)\.png|\.sources|assets\/(zxing_reader|ponyfill)-.*)$/;
+/** Asked for by the browser itself, kept only where it is used (reader of codes, languages: see sw.ts), or a test's. */
+const ASIDE = /^(sw\.js|icon-(180|512)\.png|\.sources|tests\.html|assets\/(zxing_reader|ponyfill|language|tests)-.*)$/;
 const PACKED = /\.(woff2|png)$/;
 
 export function sizes(budget: Budget): Plugin {

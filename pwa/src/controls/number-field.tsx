@@ -5,6 +5,7 @@
 
 import type { ComponentChildren } from "preact";
 import { useId, useState } from "preact/hooks";
+import { said } from "../languages/spoken";
 import {
   chooseUnit,
   digitsIn,
@@ -132,7 +133,7 @@ export function NumberField(props: NumberFieldProps) {
               if (!typing.matches) setPad("value");
             }}
           />
-          {unit === "" ? null : <span class="number-unit">{unit}</span>}
+          {unit === "" ? null : <span class="number-unit">{said(unit)}</span>}
         </div>
         <button type="button" class="step" aria-label={`${props.label}: ${words.more}`} {...more}>
           <svg width="20" height="20" viewBox="0 0 20 20" aria-hidden="true">

@@ -2,6 +2,7 @@
 
 import type { ComponentChildren } from "preact";
 import type { Quantity } from "../kernel/types";
+import { said } from "../languages/spoken";
 import { Choice, Flag } from "./choice";
 import { NumberField } from "./number-field";
 import { NumbersField } from "./numbers-field";
@@ -75,7 +76,7 @@ export function QuantityField({ quantity, value, onChange, problems, path = quan
         <div>
           <Choice
             label={label}
-            options={(quantity.choices ?? []).map((one) => ({ value: one, label: one }))}
+            options={(quantity.choices ?? []).map((one) => ({ value: one, label: said(one) }))}
             value={textOf(value ?? quantity.default)}
             onChange={onChange}
             optional={optional}

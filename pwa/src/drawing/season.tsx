@@ -1,5 +1,6 @@
 /** One setting over the season: a step line through its moves, with the rides, checks and baselines of the same days. */
 
+import { locale } from "../languages/chosen";
 import { formatNumber, fromBase, unitOf } from "../units";
 import { Drawing, round } from "./plan";
 import { ticks } from "./scale";
@@ -94,7 +95,7 @@ function CheckMark({ at, verdict }: { at: number; verdict: string }) {
   );
 }
 
-const monthName = new Intl.DateTimeFormat(undefined, { month: "short" });
+const monthName = new Intl.DateTimeFormat(locale, { month: "short" });
 
 /** The first of every month in between; told only as many as there is room for. */
 function monthsBetween(from: number, until: number): { at: number; text: string; told: boolean }[] {

@@ -1,8 +1,9 @@
 /** Every word on and about the bench's drawings. Apart from the app's other words, so that it is fetched with the drawings. */
 
-const told = (...parts: (string | null | false)[]) => parts.filter((part) => part).join(" ");
+import { told } from "../languages/saying";
+import { spoken } from "../languages/spoken";
 
-export const drawingWords = {
+export const english = {
   times: (factor: number) => `×${factor}`,
   drawn: (what: string, factor: number) => (factor === 1 ? `${what} to scale` : `${what} drawn ×${factor}`),
 
@@ -215,3 +216,7 @@ export const drawingWords = {
   reference: "test",
   atTestSpeed: "at test speed",
 };
+
+export type DrawingWords = typeof english;
+
+export const drawingWords: DrawingWords = spoken("drawing", english);

@@ -1,6 +1,7 @@
 /** From the bytes of a table to its rows: encoding, separator, decimal mark. Nothing is guessed silently: what was taken is told. */
 
 import Papa from "papaparse";
+import { problems } from "../store/words";
 
 export type Encoding = "utf-8" | "utf-16le" | "utf-16be" | "windows-1252";
 
@@ -33,7 +34,7 @@ export function encodingOf(bytes: Uint8Array): Encoding {
 export function readTable(bytes: Uint8Array, said?: Encoding): Table {
   const encoding = said ?? encodingOf(bytes);
   const text = new TextDecoder(encoding).decode(bytes);
-  if (text.includes("\u0000")) throw new NotATable("This is not a table of text: it has bytes that no text has.");
+  if (text.includes("\u0000")) throw new NotATable(problems.table.notText);
   const parsed = Papa.parse<string[]>(text, {
     skipEmptyLines: "greedy",
     delimitersToGuess: [";", ",", "\t", "|"],
@@ -41,13 +42,13 @@ export function readTable(bytes: Uint8Array, said?: Encoding): Table {
   const separator = parsed.meta.delimiter;
   const [headings, ...rest] = parsed.data;
   if (headings === undefined || headings.length < 2) {
-    throw new NotATable("One column only: a table has columns with a comma, semicolon, tab or bar between them.");
+    throw new NotATable(problems.table.oneColumn);
   }
   const quotes = parsed.errors.find((error) => error.type === "Quotes");
   if (quotes !== undefined) {
-    throw new NotATable(`A quotation mark is opened and not closed, near line ${(quotes.row ?? 0) + 1}.`);
+    throw new NotATable(problems.table.openQuote((quotes.row ?? 0) + 1));
   }
-  if (rest.length === 0) throw new NotATable("There are headings and nothing under them.");
+  if (rest.length === 0) throw new NotATable(problems.table.nothingUnder);
   return {
     encoding,
     separator,

@@ -1,5 +1,6 @@
 /** A ride out of a GPX 1.1 file (the open track format), read on the phone; only its sums are kept, never where it went. */
 
+import { problems } from "../store/words";
 import { readXml } from "../trusted";
 
 export interface Track {
@@ -67,8 +68,8 @@ function climbed(heights: number[]): number {
  */
 export function readGpx(xml: string): Track {
   const document = readXml(xml);
-  if (document.getElementsByTagName("parsererror").length > 0) throw new GpxError("not an XML file");
-  if (document.documentElement.localName !== "gpx") throw new GpxError("not a GPX file");
+  if (document.getElementsByTagName("parsererror").length > 0) throw new GpxError(problems.ride.notXml);
+  if (document.documentElement.localName !== "gpx") throw new GpxError(problems.ride.notGpx);
   let metres = 0;
   let seconds = 0;
   let timed = true;
@@ -93,7 +94,7 @@ export function readGpx(xml: string): Track {
     heights += known.length;
     climb += climbed(known);
   }
-  if (points < 2) throw new GpxError("no track in this file");
+  if (points < 2) throw new GpxError(problems.ride.noTrack);
   return {
     km: metres / 1000,
     hours: timed && seconds > 0 ? seconds / 3600 : null,

@@ -1,6 +1,7 @@
 /** The typed way to the kernel in its worker: one JSON string a call. */
 
 import { signal } from "@preact/signals";
+import { putOver } from "../languages/put-over";
 import type { Kept } from "../store/types";
 import type * as B from "./build-types";
 import type * as L from "./lineup-types";
@@ -141,6 +142,36 @@ async function lasting<Answer>(what: string): Promise<Answer> {
   return answer;
 }
 
+/** Texts of answers that are shown and never recorded; the others are put over where they stand on a screen. */
+const DECLARED = ["label", "help", "title", "question", "cautions", "source", "more", "less", "place"];
+
+/** An answer to be shown: its texts under `names` in the person's language. */
+async function shown<Answer>(message: object, ...names: string[]): Promise<Answer> {
+  return putOver(await call<Answer>(message), names);
+}
+
+/** The same of what never changes. */
+function shownOnce<Answer>(what: string): () => Promise<Answer> {
+  const ask = once<Answer>(what);
+  let made: Promise<Answer> | null = null;
+  return () => {
+    made ??= ask().then(
+      (answer) => putOver(answer, DECLARED),
+      (error: unknown) => {
+        made = null;
+        throw error;
+      },
+    );
+    return made;
+  };
+}
+
+/** Working in words (a choice, a table looked up) is a sentence where a formula would be. */
+function workingShown(answer: T.Answer): T.Answer {
+  const working = answer.working.map((line) => (line.symbol === "" ? putOver(line, ["formula"]) : line));
+  return { ...putOver(answer, ["text"]), working };
+}
+
 export const kernel = {
   /** True once the engine runs and has imported the kernel. Calls made before simply wait. */
   ready,
@@ -148,15 +179,16 @@ export const kernel = {
   warm: (): void => {
     worker ??= start();
   },
-  declarations: once<T.Calculation[]>("declarations"),
-  settings: once<T.Setting[]>("settings"),
+  declarations: shownOnce<T.Calculation[]>("declarations"),
+  settings: shownOnce<T.Setting[]>("settings"),
   /** The shipped intervals; a workshop's or a bike's own win over them. */
   intervals: once<U.Interval[]>("intervals"),
   /** The same as they count for one bike: sealant's by where it lives, as its state says. */
   intervalsOf: (climate: string | null) => call<U.Interval[]>({ do: "intervals-of", climate }),
-  interfaces: once<B.Interface[]>("interfaces"),
+  interfaces: shownOnce<B.Interface[]>("interfaces"),
   /** Throws InputProblems. Inputs are in base units. */
-  run: (calculation: string, inputs: Record<string, unknown>) => call<T.Answer>({ do: "run", calculation, inputs }),
+  run: async (calculation: string, inputs: Record<string, unknown>) =>
+    workingShown(await call<T.Answer>({ do: "run", calculation, inputs })),
   fold: (subject: string, kept: Kept[]) => folded<T.BikeState>("fold", subject, kept),
   foldEvent: (subject: string, kept: Kept[]) => folded<L.EventState>("fold", subject, kept),
   foldShop: (kept: Kept[]) => folded<T.ShopState>("fold", "workshop", kept),
@@ -178,33 +210,42 @@ export const kernel = {
     return frozen === null ? null : { text: answer.slice(OK.length, -1), key: frozen.key, count: frozen.count };
   },
   dueRanked: (rows: U.DueRow[]) => call<U.DueRow[]>({ do: "due-ranked", rows }),
-  spoken: (text: string, state: Pick<T.BikeState, "settings" | "measures">) => call<U.Spoken>({ do: "spoken", text, state }),
+  spoken: (text: string, state: Pick<T.BikeState, "settings" | "measures">) =>
+    shown<U.Spoken>({ do: "spoken", text, state }, "label", "way", "wanted", "choices"),
   /** `baseline` is an entry; null for the last one. */
   stepsBack: (state: Pick<T.BikeState, "settings" | "baselines">, baseline: string | null) =>
-    call<U.StepsBack>({ do: "steps-back", state, baseline }),
-  compare: (before: T.BikeState, after: T.BikeState) => call<U.Compared>({ do: "compare", before, after }),
+    shown<U.StepsBack>({ do: "steps-back", state, baseline }, "label", "place", "way", "left_alone"),
+  compare: (before: T.BikeState, after: T.BikeState) => shown<U.Compared>({ do: "compare", before, after }, "label"),
   partTotals: (states: Pick<T.BikeState, "subject" | "described" | "parts" | "removed">[]) =>
     call<U.PartTotal[]>({ do: "part-totals", states }),
-  worn: (state: T.BikeState) => call<U.Worn[]>({ do: "worn", state }),
+  worn: (state: T.BikeState) => shown<U.Worn[]>({ do: "worn", state }, "title", "limit_from"),
   doubts: (state: T.BikeState, what: string, value: number, plusMinus: number | null) =>
-    call<U.Doubt[]>({ do: "doubts", state, what, value, plus_minus: plusMinus }),
-  doubtsOfRide: (km: number, hours: number | null) => call<U.Doubt[]>({ do: "doubts-of-ride", km, hours }),
+    shown<U.Doubt[]>({ do: "doubts", state, what, value, plus_minus: plusMinus }, "text"),
+  doubtsOfRide: (km: number, hours: number | null) => shown<U.Doubt[]>({ do: "doubts-of-ride", km, hours }, "text"),
   /** What is due at `now` (ISO); `own` are the workshop's intervals. */
   due: (state: T.BikeState, now: string, own: Record<string, unknown>[] = []) => call<T.Due[]>({ do: "due", state, now, own }),
   /** `bikes` by bare UUID. */
   lineup: (event: L.EventState, bikes: Record<string, T.BikeState>) => call<L.Lineup>({ do: "lineup", event, bikes }),
   /** `systemMass` in kg: rider, bike and load. `own` are the workshop's own interface kinds. */
   fits: (parts: T.PartState[], systemMass: number | null = null, own: B.OwnInterface[] = []) =>
-    call<B.FitReport>({ do: "fits", parts, system_mass: systemMass, own_kinds: own }),
+    shown<B.FitReport>(
+      { do: "fits", parts, system_mass: systemMass, own_kinds: own },
+      ...["title", "reason", "with", "source", "measure"],
+    ),
   /** The build plan with what is done, ready and blocked; `shop` brings the workshop's own steps and interface kinds. */
   plan: (state: T.BikeState, shop: T.ShopState, systemMass: number | null = null) =>
-    call<B.PlannedStep[]>({ do: "plan", state, own: shop.plan, own_kinds: shop.interfaces, system_mass: systemMass }),
+    shown<B.PlannedStep[]>(
+      { do: "plan", state, own: shop.plan, own_kinds: shop.interfaces, system_mass: systemMass },
+      ...["title", "by"],
+    ),
   /** The shipped steps, and which steps of `own` wait for themselves. */
   planSteps: (own: B.PlanStep[] = []) => call<{ steps: B.PlanStep[]; circular: string[] }>({ do: "plan-steps", own }),
   /** Throws InputProblems for a cut there is not. */
-  cut: (what: string, state: T.BikeState) => call<B.CutCard>({ do: "cut", what, state }),
-  torques: (state: Pick<T.BikeState, "parts" | "joints">) => call<B.TorqueCard[]>({ do: "torques", state }),
-  position: (state: T.BikeState) => call<B.BuiltPosition>({ do: "position", state }),
+  cut: (what: string, state: T.BikeState) =>
+    shown<B.CutCard>({ do: "cut", what, state }, "title", "name", "blocked", "marks", "cautions"),
+  torques: (state: Pick<T.BikeState, "parts" | "joints">) =>
+    shown<B.TorqueCard[]>({ do: "torques", state }, "caution", "source"),
+  position: (state: T.BikeState) => shown<B.BuiltPosition>({ do: "position", state }, "label"),
   /** The shipped checks and the workshop's own, the newest version of each. */
   checks: (own: T.CheckDefinition[] = []) => call<T.CheckDefinition[]>({ do: "checks", own }),
   /** A check made ready for one bike: limits from its markings, last values, its joints. */

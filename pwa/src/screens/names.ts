@@ -3,6 +3,7 @@
 import { useEffect, useState } from "preact/hooks";
 import { kernel } from "../kernel/client";
 import type { Quantity, Setting } from "../kernel/types";
+import { said } from "../languages/spoken";
 
 export interface Named {
   label: string;
@@ -59,7 +60,8 @@ async function load(): Promise<Names> {
   return known;
 }
 
+/** An id as words, in the person's language: `wheel-front` is "Wheel front". */
 export function spaced(name: string): string {
   const text = name.replaceAll(/[_-]/g, " ");
-  return text.charAt(0).toUpperCase() + text.slice(1);
+  return said(text.charAt(0).toUpperCase() + text.slice(1));
 }

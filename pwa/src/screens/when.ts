@@ -1,12 +1,13 @@
 /** Days and times as one says them, and people by their names. */
 
+import { locale } from "../languages/chosen";
 import { askForName } from "../store/pairing";
 import { people } from "../store/record";
 import { words } from "../words";
 
-const day = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short" });
-const dayAndYear = new Intl.DateTimeFormat(undefined, { day: "numeric", month: "short", year: "numeric" });
-const clock = new Intl.DateTimeFormat(undefined, { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
+const day = new Intl.DateTimeFormat(locale, { day: "numeric", month: "short" });
+const dayAndYear = new Intl.DateTimeFormat(locale, { day: "numeric", month: "short", year: "numeric" });
+const clock = new Intl.DateTimeFormat(locale, { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
 
 export function dateOf(iso: string): string {
   const date = new Date(iso);

@@ -7,6 +7,7 @@ import { refreshPeople } from "./record";
 import { syncNow } from "./sync";
 import type { Identity, Person, Role } from "./types";
 import { ask, isObject, WireProblem } from "./wire";
+import { problems } from "./words";
 
 /** Why pairing did not work, in words for the person. */
 export class PairingProblem extends Error {
@@ -68,11 +69,11 @@ function pairingSaid(problem: WireProblem): string {
     case "signed-out":
     case "revoked":
     case "forbidden":
-      return "That is not, or no longer, good. Ask for a new code.";
+      return problems.badCode;
     case "slow-down":
-      return "Too many tries. Wait a minute and try again.";
+      return problems.tooManyTries;
     case "unreachable":
-      return "Pairing needs the server, and there is no way to it just now.";
+      return problems.pairingNeedsServer;
     default:
       return problem.said;
   }

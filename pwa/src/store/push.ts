@@ -6,6 +6,7 @@ import { forgetEnrolment, signedHead } from "./signing";
 import { touch } from "./snapshots";
 import { sha256 } from "./stamp";
 import { ask, isFault, isObject, type Told, WireProblem } from "./wire";
+import { problems } from "./words";
 
 const MOST_ENTRIES = 200;
 const MOST_BYTES = 1024 * 1024;
@@ -74,7 +75,7 @@ export async function push(hello: boolean, progress: (told: Told<unknown>) => vo
     const moved = await settle(db, device, rows, told.answer);
     tellChanged();
     if (rows.length > 0 && !moved) {
-      throw new Stuck("The server answers, but does not acknowledge what this phone sends. Save the queue to a file.");
+      throw new Stuck(problems.notAcknowledged);
     }
   }
 }
@@ -175,7 +176,7 @@ async function settle(db: Database, device: string, sent: Row[], told: PushAnswe
     }
   }
   await tx.done;
-  if (!agreed) throw new Stuck("The server holds another entry in this phone's name. Save the queue to a file and pair anew.");
+  if (!agreed) throw new Stuck(problems.otherChain);
   return moved;
 }
 

@@ -9,6 +9,7 @@ import { withLock } from "./locks";
 import { inOrder, touch } from "./snapshots";
 import { FIRST_STAMP, NO_PREV, nextStamp, sha256 } from "./stamp";
 import type { Draft, Entry, Identity, Kept, Person } from "./types";
+import { problems } from "./words";
 
 export { changed } from "./changes";
 
@@ -22,7 +23,7 @@ export const people = signal<Person[]>([]);
 export class NotPaired extends Error {
   override name = "NotPaired";
   constructor() {
-    super("This phone is not paired with a workshop yet, so nothing can be recorded.");
+    super(problems.notPaired);
   }
 }
 
@@ -30,7 +31,7 @@ export class NotPaired extends Error {
 export class NotRefused extends Error {
   override name = "NotRefused";
   constructor() {
-    super("This entry is no longer among the refused ones: look at what the record shows now.");
+    super(problems.notRefused);
   }
 }
 

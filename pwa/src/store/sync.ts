@@ -8,6 +8,7 @@ import { identity, opened } from "./record";
 import { round } from "./round";
 import type { Entry, Refused, SyncState, SyncWord } from "./types";
 import { type Told, WireProblem } from "./wire";
+import { problems } from "./words";
 
 const POLL = 60_000;
 const CLOCK_LIMIT = 2 * 60_000;
@@ -151,7 +152,7 @@ export function startSync(): void {
     });
   });
   addEventListener("online", () => void syncNow());
-  addEventListener("offline", () => show({ state: "offline", said: "No network." }));
+  addEventListener("offline", () => show({ state: "offline", said: problems.noNetwork }));
   addEventListener("pageshow", () => void syncNow());
   document.addEventListener("visibilitychange", wake);
   navigator.serviceWorker?.addEventListener("message", (event: MessageEvent<unknown>) => {

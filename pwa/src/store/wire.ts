@@ -1,5 +1,7 @@
 /** One request to the server, and what its answer means. Anything that is not surely ours is not an answer. */
 
+import { problems } from "./words";
+
 export const PROTOCOL = "1";
 const HEADER = "Pinchbolt-Protocol";
 const UNSENT_HEADER = "Pinchbolt-Unsent";
@@ -79,7 +81,7 @@ export async function ask<Answer>(
       signal: AbortSignal.timeout(PATIENCE),
     });
   } catch {
-    throw new WireProblem("unreachable", "No way to the server just now.");
+    throw new WireProblem("unreachable", problems.noWay);
   }
   const ours = response.headers.has(HEADER);
   refuseStatus(response, ours);
@@ -87,12 +89,12 @@ export async function ask<Answer>(
   try {
     text = await response.text();
   } catch {
-    throw new WireProblem("unreachable", "The connection broke off in the middle of the answer.");
+    throw new WireProblem("unreachable", problems.brokeOff);
   }
   const json = parsed(text);
   if (!response.ok) throw declined(response.status, json);
   const answer = response.status === 204 ? shape(null, "") : json === undefined ? null : shape(json, text);
-  if (answer === null) throw new WireProblem("garbled", "The server's answer was cut short or is not understood.");
+  if (answer === null) throw new WireProblem("garbled", problems.garbled);
   return { answer, clockAhead: ahead(response.headers.get("Date"), started, Date.now()) };
 }
 
@@ -100,43 +102,40 @@ function refuseStatus(response: Response, ours: boolean): void {
   const { status } = response;
   if (response.type === "opaqueredirect") throw stranger();
   // These mean the same whoever in between says them: keep everything and come again.
-  if (status === 413) throw new WireProblem("too-big", "What was sent at once is too much for the server.");
+  if (status === 413) throw new WireProblem("too-big", problems.tooMuch);
   if (status === 429) {
-    throw new WireProblem("slow-down", "The server asks to wait a little.", retryAfter(response.headers.get("Retry-After")));
+    throw new WireProblem("slow-down", problems.waitALittle, retryAfter(response.headers.get("Retry-After")));
   }
   if (status >= 500) {
     const wait = retryAfter(response.headers.get("Retry-After"));
-    throw new WireProblem("server-trouble", `The server has trouble of its own (${status}).`, wait);
+    throw new WireProblem("server-trouble", problems.ownTrouble(status), wait);
   }
   if (!ours) throw stranger();
   const spoken = response.headers.get(HEADER) ?? "";
   if (spoken !== PROTOCOL) throw otherVersion(Number(spoken) > Number(PROTOCOL));
   if (status === 401 && response.headers.has(REVOKED_HEADER)) {
-    throw new WireProblem(
-      "revoked",
-      "This phone was shut out of the workshop. What it has not sent is kept: save it as a file.",
-    );
+    throw new WireProblem("revoked", problems.shutOut);
   }
-  if (status === 401) throw new WireProblem("signed-out", "This phone is signed out. Pair it again; nothing is lost.");
-  if (status === 403) throw new WireProblem("forbidden", "The server does not let this phone do that.");
+  if (status === 401) throw new WireProblem("signed-out", problems.signedOut);
+  if (status === 403) throw new WireProblem("forbidden", problems.forbidden);
 }
 
 function otherVersion(newer: boolean): WireProblem {
   const said = newer
     ? "The server speaks a newer version. Take the update of this app when it is offered; until then all is kept here."
-    : "The server speaks an older version and has to be updated; until then all is kept here.";
+    : problems.olderServer;
   return new WireProblem("other-version", said);
 }
 
 function stranger(): WireProblem {
-  return new WireProblem("stranger", "Something else than the workshop's server answered, perhaps a network's sign-in page.");
+  return new WireProblem("stranger", problems.stranger);
 }
 
 function declined(status: number, json: unknown): WireProblem {
   const told = isObject(json) ? json : {};
   const detail = typeof told.detail === "string" ? told.detail : typeof told.title === "string" ? told.title : "";
   const errors = Array.isArray(told.errors) ? told.errors.filter(isFault) : [];
-  return new WireProblem("declined", detail || `The server did not take it (${status}).`, null, errors);
+  return new WireProblem("declined", detail || problems.declined(status), null, errors);
 }
 
 function parsed(text: string): unknown {

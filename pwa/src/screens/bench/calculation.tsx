@@ -7,6 +7,7 @@ import { Finding } from "../../controls/finding";
 import { QuantityField } from "../../controls/quantity-field";
 import { figureFor } from "../../drawing/catalogue";
 import type { Calculation } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { keep } from "../../store/drafts";
 import { identity } from "../../store/record";
 import { words } from "../../words";
@@ -68,7 +69,7 @@ function Worked({ calculation, last }: { calculation: Calculation; last: Last | 
   const at = (name: string) => findings.filter((one) => one.field.split(/[.[]/)[0] === name);
   const elsewhere = findings.filter((one) => !names.has(one.field.split(/[.[]/)[0] ?? ""));
   const byField = Object.fromEntries(
-    problems.filter((one) => one.given !== "nothing").map((one) => [one.field, words.wanted(one.wanted)]),
+    problems.filter((one) => one.given !== "nothing").map((one) => [one.field, words.wanted(said(one.wanted))]),
   );
   return (
     <Page
@@ -150,7 +151,7 @@ function Worked({ calculation, last }: { calculation: Calculation; last: Last | 
             </button>
           ) : null}
           <p class="quiet figure calculation-id">
-            {spaced(calculation.family)} · {calculation.id}
+            {words.families[calculation.family] ?? spaced(calculation.family)} · {calculation.id}
           </p>
         </div>
       </div>

@@ -2,6 +2,7 @@
 
 import { LevelSign } from "../../controls/finding";
 import type { Answer, Calculation, Finding, Quantity } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { digitsIn, formatNumber, fromBase, show, spanFromBase, unitOf } from "../../units";
 import { words } from "../../words";
 
@@ -50,7 +51,7 @@ function Result({ output, value, spread }: ResultProps) {
       </dt>
       <dd>
         <span class="figure">{told(output, value)}</span>
-        {typeof value === "number" && unit !== "" ? <span class="result-unit"> {unit}</span> : null}
+        {typeof value === "number" && unit !== "" ? <span class="result-unit"> {said(unit)}</span> : null}
         {spread === undefined ? null : (
           <span class="result-spread figure">
             ± {formatNumber(spanFromBase(spread.likely, unit, output.unit), digits + 1)}
@@ -76,7 +77,7 @@ function told(quantity: Quantity, value: unknown): string {
     );
   }
   if (typeof value === "boolean") return value ? words.yes : words.no;
-  if (typeof value === "string") return value;
+  if (typeof value === "string") return said(value);
   if (Array.isArray(value))
     return value.map((one) => (typeof one === "number" ? told({ ...quantity, kind: "number" }, one) : String(one))).join("  ");
   return "–";
@@ -93,7 +94,7 @@ function Table({ label, fields, rows }: { label: string; fields: Quantity[]; row
             {shown.map((field) => (
               <th key={field.name} scope="col">
                 {field.label}
-                {field.unit === "" ? null : <span class="quiet"> {unitOf(field.unit)}</span>}
+                {field.unit === "" ? null : <span class="quiet"> {said(unitOf(field.unit))}</span>}
               </th>
             ))}
           </tr>
@@ -116,7 +117,7 @@ function Table({ label, fields, rows }: { label: string; fields: Quantity[]; row
 }
 
 function bareField(name: string): Quantity {
-  return { name, kind: "number", unit: "", label: name.replaceAll("_", " "), help: "", optional: false, default: null };
+  return { name, kind: "number", unit: "", label: said(name.replaceAll("_", " ")), help: "", optional: false, default: null };
 }
 
 interface HeadlineProps {

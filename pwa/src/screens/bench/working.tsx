@@ -4,6 +4,8 @@
  */
 
 import type { Calculation, WorkingLine } from "../../kernel/types";
+import { small } from "../../languages/chosen";
+import { said } from "../../languages/spoken";
 import { formatNumber, show, unitOf } from "../../units";
 import { words } from "../../words";
 
@@ -15,19 +17,19 @@ export function WorkingSteps({ calculation, working }: { calculation: Calculatio
   const outputs = new Map(calculation.outputs.map((one) => [one.name, one]));
   const labels = new Map([...calculation.inputs, ...calculation.outputs].map((one) => [one.name, one.label]));
   const inWords = (text: string) =>
-    text.replaceAll(/[a-z][a-z_0-9]*/g, (name) => labels.get(name)?.toLocaleLowerCase() ?? name.replaceAll("_", " "));
+    text.replaceAll(/[a-z][a-z_0-9]*/g, (name) => small(labels.get(name) ?? said(name.replaceAll("_", " "))));
   return (
     <section class="part">
       <h2>{words.bench.working}</h2>
       <ol class="working">
         {working.map((line, i) => (
           <li key={i}>
-            <strong>{labels.get(line.symbol) ?? line.symbol.replaceAll("_", " ")}</strong>
+            <strong>{labels.get(line.symbol) ?? said(line.symbol.replaceAll("_", " "))}</strong>
             {line.formula === "" ? null : <p class="quiet">= {inWords(line.formula)}</p>}
             {line.numbers === "" ? null : <p class="figure">= {line.numbers}</p>}
             {line.result === null ? null : (
               <p class="figure working-result">
-                = {formatNumber(line.result, 4)} {line.unit}
+                = {formatNumber(line.result, 4)} {said(line.unit)}
                 {unitOf(line.unit) === line.unit ? null : (
                   <strong class="working-yours">
                     {" "}

@@ -4,6 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 import { LevelSign } from "../../controls/finding";
 import { Mark } from "../../controls/mark";
 import type { BikeState, CheckState } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { words } from "../../words";
 import { draftsOf, type HalfDone } from "../check/half-done";
 import { useChecks } from "../loading";
@@ -38,9 +39,9 @@ export function Checks() {
                   return (
                     <li key={check.check}>
                       <a class="check-kind" href={`/bike/${id}/check/${check.check}`}>
-                        <strong>{check.title}</strong>
+                        <strong>{said(check.title)}</strong>
                         <span class="figure">{words.checks.items(items)}</span>
-                        <span class="quiet">{check.purpose}</span>
+                        <span class="quiet">{said(check.purpose)}</span>
                         {begun === undefined ? null : (
                           <span class="check-begun">
                             {words.checks.begun(whenOf(begun.startedAt), Object.keys(begun.answers).length)}
@@ -82,7 +83,7 @@ function Past({ check, photos }: { check: CheckState; photos: BikeState["photos"
   return (
     <li class="past-check">
       <div class="past-head">
-        <strong>{check.title ?? spaced(check.check)}</strong>
+        <strong>{check.title === undefined ? spaced(check.check) : said(check.title)}</strong>
         <Mark verdict={check.verdict} />
       </div>
       <p class="quiet">
@@ -93,7 +94,7 @@ function Past({ check, photos }: { check: CheckState; photos: BikeState["photos"
           {check.reasons.map((reason) => (
             <li key={reason.text}>
               <LevelSign level={reason.level} />
-              {reason.text}
+              {said(reason.text)}
             </li>
           ))}
         </ul>

@@ -8,6 +8,7 @@ import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import { BikeDrawing } from "../../drawing/bike";
 import type { BikeState, Due, Moved } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { formatNumber, show, unitOf } from "../../units";
 import { words } from "../../words";
 import { useNames } from "../names";
@@ -75,7 +76,7 @@ function Stands({ state }: { state: BikeState }) {
   return (
     <section class="stands" aria-label={words.now.standing}>
       <Mark verdict={standing.verdict} large />
-      {first === undefined ? null : <p class="stands-why">{first.text}</p>}
+      {first === undefined ? null : <p class="stands-why">{said(first.text)}</p>}
     </section>
   );
 }
@@ -89,7 +90,7 @@ function Why({ state }: { state: BikeState }) {
         {standing.reasons.map((reason) => (
           <li key={`${reason.entry}${reason.text}`}>
             <LevelSign level={reason.level} />
-            {reason.text}
+            {said(reason.text)}
           </li>
         ))}
       </ul>
@@ -100,7 +101,7 @@ function Why({ state }: { state: BikeState }) {
             {[...new Set(standing.clears)].map((one) => (
               <li key={one}>
                 <LevelSign level="open" />
-                {one}
+                {said(one)}
               </li>
             ))}
           </ul>
@@ -108,7 +109,7 @@ function Why({ state }: { state: BikeState }) {
       )}
       <p class="quiet">
         {standing.at === null ? words.now.neverChecked : words.now.checkedBy(whenOf(standing.at), nameOf(standing.by))}{" "}
-        {standing.caution}
+        {said(standing.caution)}
       </p>
     </section>
   );
@@ -122,6 +123,11 @@ function Drawn({ state }: { state: BikeState }) {
       {last === undefined ? ` ${words.now.noBaseline}` : ` ${words.now.since(last.name, dateOf(last.at))}`}
     </p>
   );
+}
+
+/** A fault found by a check is called as the check's item is. */
+function faultSaid(fault: BikeState["faults"][number]): string {
+  return fault.item === undefined ? fault.what : said(fault.what);
 }
 
 function Faults({ state }: { state: BikeState }) {
@@ -144,9 +150,11 @@ function Faults({ state }: { state: BikeState }) {
           <li key={fault.entry} class="fault">
             <LevelSign level={fault.level} />
             <div>
-              <strong>{fault.what}</strong>
+              <strong>{faultSaid(fault)}</strong>
               <p class="quiet">
-                {[words.levels[fault.level], fault.area, whenOf(fault.at), nameOf(fault.by)].filter(Boolean).join(" · ")}
+                {[words.levels[fault.level], fault.area && said(fault.area), whenOf(fault.at), nameOf(fault.by)]
+                  .filter(Boolean)
+                  .join(" · ")}
               </p>
             </div>
             <button
@@ -158,14 +166,14 @@ function Faults({ state }: { state: BikeState }) {
               }}
             >
               {words.now.close}
-              <span class="unseen"> {fault.what}</span>
+              <span class="unseen"> {faultSaid(fault)}</span>
             </button>
           </li>
         ))}
       </ul>
       {closing === null ? null : (
         <Sheet title={words.now.closeTitle} onClose={() => setClosing(null)}>
-          <p>{state.faults.find((fault) => fault.entry === closing)?.what}</p>
+          <p>{state.faults.filter((fault) => fault.entry === closing).map(faultSaid)}</p>
           <TextField label={words.now.done} value={done} onChange={setDone} lines />
           {problem === null ? null : <p class="problem">{problem}</p>}
           <button
@@ -192,15 +200,15 @@ function DueList({ due, subject }: { due: Due[]; subject: string }) {
           <li key={one.due} class={one.snoozed === null ? "due" : "due due-later"}>
             <LevelSign level={one.level} />
             <div>
-              <strong>{one.title}</strong>
-              <p>{one.text}</p>
+              <strong>{said(one.title)}</strong>
+              <p>{said(one.text)}</p>
               {one.snoozed === null ? null : (
                 <p class="quiet">{words.now.snoozed(one.snoozed.until, one.snoozed.reason ?? "")}</p>
               )}
             </div>
             {one.left === null ? null : (
               <span class="figure due-left">
-                {formatNumber(Math.abs(one.left), one.unit === "%" ? 2 : 0)} {one.unit}
+                {formatNumber(Math.abs(one.left), one.unit === "%" ? 2 : 0)} {said(one.unit)}
                 <small>{one.left < 0 ? words.now.past : words.now.left}</small>
               </span>
             )}

@@ -5,6 +5,7 @@ import { NumberField } from "../../controls/number-field";
 import { kernel } from "../../kernel/client";
 import type { BikeState, Setting } from "../../kernel/types";
 import type { Spoken } from "../../kernel/use-types";
+import { language } from "../../languages/chosen";
 import { show } from "../../units";
 import { words } from "../../words";
 import { useNames } from "../names";
@@ -134,6 +135,7 @@ function SayIt({ state }: { state: BikeState }) {
           </button>
         )}
       </div>
+      {language === "en" ? null : <p class="quiet">{w.quick.inEnglish}</p>}
       <p id="say-told" class="say-told" aria-live="polite">
         {found !== null ? (
           <>

@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import { Ring } from "../../controls/mark";
 import { TextField } from "../../controls/text-field";
 import type { BikeState, CheckState } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { refreshIdentity } from "../../store/pairing";
 import { ask, isObject, WireProblem } from "../../store/wire";
 import { words } from "../../words";
@@ -134,7 +135,7 @@ export function Trend({ state }: { state: BikeState }) {
       {came.length === 0 ? <p>{words.rider.nothing}</p> : null}
       <ul>
         {came.map(([what, times]) => (
-          <li key={what}>{words.rider.cameUp(what, times, own.length)}</li>
+          <li key={what}>{words.rider.cameUp(said(what), times, own.length)}</li>
         ))}
       </ul>
     </section>

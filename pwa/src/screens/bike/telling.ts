@@ -1,5 +1,6 @@
 /** An entry in one line of plain words, for the log. */
 
+import { said } from "../../languages/spoken";
 import type { Entry } from "../../store/types";
 import { formatNumber, show } from "../../units";
 import { words } from "../../words";
@@ -67,7 +68,7 @@ export function telling(kind: string, body: Body, names: Names, find?: (id: unkn
     case "baseline":
       return text(body, "name");
     case "check":
-      return text(body, "title") || names.of(text(body, "check")).label;
+      return said(text(body, "title")) || names.of(text(body, "check")).label;
     case "fault":
       return joined([text(body, "what"), text(body, "area")]);
     case "fault-close":

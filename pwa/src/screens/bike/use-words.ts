@@ -1,8 +1,10 @@
 /** Every word about a bike in use: adjusting, baselines, rides, wear, what is due. */
 
+import { spoken } from "../../languages/spoken";
+
 const of = (count: number, one: string, many: string) => (count === 1 ? `1 ${one}` : `${count} ${many}`);
 
-export const w = {
+export const english = {
   log: {
     search: "Find in the log",
     riding: "The riding, without the build",
@@ -17,6 +19,8 @@ export const w = {
     title: "Adjust",
     line: "Say or type it",
     example: "saddle up 2",
+    /** Shown in other languages only: settings are named and said in English. */
+    inEnglish: "Said and typed in English.",
     listen: "Say it",
     listening: "Listening",
     heard: (text: string) => `Heard: “${text}”`,
@@ -181,3 +185,7 @@ export const w = {
     forBike: "For this bike only",
   },
 };
+
+export type UseWords = typeof english;
+
+export const w: UseWords = spoken("use", english);

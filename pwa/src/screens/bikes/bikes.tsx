@@ -5,6 +5,7 @@ import { Mark } from "../../controls/mark";
 import { TextField } from "../../controls/text-field";
 import type { Listed } from "../../folding";
 import type { BikeLine } from "../../kernel/use-types";
+import { said } from "../../languages/spoken";
 import { words } from "../../words";
 import { known, useBikeLines } from "../loading";
 import { Page } from "../shell/page";
@@ -121,12 +122,12 @@ function inOrder(bikes: Listed[]): Listed[] {
 function matter({ summary, due }: BikeLine): string {
   const { standing } = summary;
   const stop = standing.reasons.find((reason) => reason.level === "stop");
-  if (stop !== undefined) return stop.text;
+  if (stop !== undefined) return said(stop.text);
   const now = due.find((one) => one.snoozed === null && one.level !== "coming");
-  if (now !== undefined) return `${now.title}: ${now.text}`;
+  if (now !== undefined) return `${said(now.title)}: ${said(now.text)}`;
   const reason = standing.reasons[0];
-  if (reason !== undefined) return reason.text;
+  if (reason !== undefined) return said(reason.text);
   const coming = due.find((one) => one.snoozed === null);
-  if (coming !== undefined) return `${coming.title}: ${coming.text}`;
+  if (coming !== undefined) return `${said(coming.title)}: ${said(coming.text)}`;
   return standing.at === null ? "" : words.bikes.checked(dateOf(standing.at), nameOf(standing.by));
 }

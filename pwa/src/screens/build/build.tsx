@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import type { PlannedStep } from "../../kernel/build-types";
 import { kernel } from "../../kernel/client";
 import type { BikeState, ShopState } from "../../kernel/types";
+import { small } from "../../languages/chosen";
 import { show } from "../../units";
 import { words } from "../../words";
 import { BikePage, useBikeId } from "../bike/frame";
@@ -163,7 +164,7 @@ function Step({ step, id }: { step: PlannedStep; id: string }) {
           onClick={() => void write([{ subject: `bike/${id}`, kind: "service", body: { job } }], w.plan.recorded(spaced(job)))}
         >
           {w.plan.record}
-          <span class="unseen">: {job}</span>
+          <span class="unseen">: {spaced(job)}</span>
         </button>
       ))}
     </li>
@@ -173,8 +174,8 @@ function Step({ step, id }: { step: PlannedStep; id: string }) {
 /** `measure:steerer_mark` as a person says it. */
 function lacking(what: string): string {
   const [kind = "", name = ""] = what.split(":");
-  const said = spaced(name).toLowerCase();
-  return w.plan.lacking[kind]?.(said) ?? spaced(what).toLowerCase();
+  const said = small(spaced(name));
+  return w.plan.lacking[kind]?.(said) ?? small(spaced(what));
 }
 
 export function pageOf(page: string, id: string): string | null {

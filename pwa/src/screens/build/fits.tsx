@@ -5,6 +5,7 @@ import { Sheet } from "../../controls/sheet";
 import type { FitReport } from "../../kernel/build-types";
 import { kernel } from "../../kernel/client";
 import type { BikeState, ShopState } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { words } from "../../words";
 import { systemMass, useAsked } from "./asked";
 import { FitDrawing } from "./fit-drawing";
@@ -143,5 +144,6 @@ function JointLine({ number, report, subject }: { number: number; report: FitRep
 
 function Carrier({ subject, part, name }: { subject: string; part: string | null; name: string | null }) {
   if (name === null) return null;
-  return part === null ? <span>{name}</span> : <a href={`/${subject}/part/${part}`}>{name}</a>;
+  // Without a part of that name it is the kernel's word for what is meant.
+  return part === null ? <span>{said(name)}</span> : <a href={`/${subject}/part/${part}`}>{name}</a>;
 }

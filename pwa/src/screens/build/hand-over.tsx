@@ -4,6 +4,8 @@ import { useRef } from "preact/hooks";
 import { BikeDrawing } from "../../drawing/bike";
 import { kernel } from "../../kernel/client";
 import type { BikeState, Due, PartState } from "../../kernel/types";
+import { locale } from "../../languages/chosen";
+import { said } from "../../languages/spoken";
 import { identity, record } from "../../store/record";
 import { formatNumber, show } from "../../units";
 import { words } from "../../words";
@@ -70,7 +72,7 @@ function Sheet({ bike }: { bike: BikeNow }) {
             <Cell term={words.device.workshop} told={identity.value?.workshop || "–"} />
             <Cell
               term={w.handOver.date}
-              told={new Date().toLocaleDateString(undefined, { day: "numeric", month: "long", year: "numeric" })}
+              told={new Date().toLocaleDateString(locale, { day: "numeric", month: "long", year: "numeric" })}
             />
             <Cell term={w.handOver.run} told={show(state.km, "km", 0)} />
             <Cell term={w.handOver.stands} told={words.verdicts[state.standing.verdict]} />
@@ -92,7 +94,7 @@ function Sheet({ bike }: { bike: BikeNow }) {
             {w.handOver.cautions.map((one) => (
               <li key={one}>{one}</li>
             ))}
-            <li>{state.standing.caution}</li>
+            <li>{said(state.standing.caution)}</li>
           </ul>
         </section>
         <div class="hand-over-signed">
@@ -200,7 +202,7 @@ function Torques({ state }: { state: BikeState }) {
               <tr key={joint.joint}>
                 <th scope="row">
                   {spaced(joint.joint)}
-                  {joint.condition ? <span class="quiet"> {joint.condition}</span> : null}
+                  {joint.condition ? <span class="quiet"> {said(joint.condition)}</span> : null}
                 </th>
                 <td class="figure">
                   {joint.high == null
@@ -299,7 +301,7 @@ function Next({ due }: { due: Due[] }) {
         <li>{w.handOver.retorque}</li>
         {due.map((one) => (
           <li key={one.due}>
-            <strong>{one.title}</strong> {one.text}
+            <strong>{said(one.title)}</strong> {said(one.text)}
           </li>
         ))}
       </ul>

@@ -11,6 +11,7 @@ import { TextField } from "../../controls/text-field";
 import type { TorqueCard } from "../../kernel/build-types";
 import { kernel } from "../../kernel/client";
 import type { BikeState, ShopState } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { formatNumber, show } from "../../units";
 import { words } from "../../words";
 import { useBikeId } from "../bike/frame";
@@ -96,7 +97,7 @@ function Tighten({ state, shop, card }: { state: BikeState; shop: ShopState; car
     <>
       <section class="torque-range">
         {low === null || high === null ? (
-          <p class="torque-range-figure">{card.condition}</p>
+          <p class="torque-range-figure">{said(card.condition)}</p>
         ) : (
           <p class="figure torque-range-figure">
             {low === high ? formatNumber(high, 1) : `${formatNumber(low, 1)}–${formatNumber(high, 1)}`}
@@ -137,11 +138,11 @@ function Tighten({ state, shop, card }: { state: BikeState; shop: ShopState; car
             {outOfReach && applied === null ? <Finding level="stop" text={toolSaid} /> : null}
             <Choice
               label={w.torque.condition}
-              options={conditions(card).map((one) => ({ value: one, label: one }))}
+              options={conditions(card).map((one) => ({ value: one, label: said(one) }))}
               value={stated}
               onChange={setCondition}
             />
-            {stated !== card.condition ? <Finding level="care" text={w.torque.otherCondition(card.condition)} /> : null}
+            {stated !== card.condition ? <Finding level="care" text={w.torque.otherCondition(said(card.condition))} /> : null}
             <NumberField
               label={w.torque.applied}
               unit="N·m"

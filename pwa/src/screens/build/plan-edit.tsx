@@ -9,6 +9,7 @@ import { TextField } from "../../controls/text-field";
 import type { PlanStep } from "../../kernel/build-types";
 import { kernel } from "../../kernel/client";
 import type { ShopState } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { words } from "../../words";
 import { useBikeId } from "../bike/frame";
 import { useWriting } from "../writing";
@@ -36,7 +37,7 @@ function Editor({ shop }: { shop: ShopState }) {
   const leftOut = (shipped ?? []).filter((one) => !steps.some((step) => step.step === one.step));
   const at = steps.findIndex((one) => one.step === opened);
   const step = steps[at];
-  const titleOf = (name: string) => steps.find((other) => other.step === name)?.title ?? name;
+  const titleOf = (name: string) => said(steps.find((other) => other.step === name)?.title ?? name);
   const drop = (gone: PlanStep) =>
     // What waited for it now waits for what it waited for.
     setChanged(
@@ -68,7 +69,7 @@ function Editor({ shop }: { shop: ShopState }) {
             <button type="button" class="plan-edit-step" onClick={() => setOpened(one.step)}>
               <span class="figure quiet">{i + 1}</span>
               <span class="plan-edit-what">
-                <strong>{one.title}</strong>
+                <strong>{said(one.title)}</strong>
                 {one.after.length > 0 ? <span class="quiet">{w.plan.after(one.after.map(titleOf))}</span> : null}
               </span>
             </button>
@@ -91,7 +92,7 @@ function Editor({ shop }: { shop: ShopState }) {
                   ])
                 }
               >
-                + {step.title}
+                + {said(step.title)}
               </button>
             ))}
           </div>
@@ -152,7 +153,10 @@ function Editor({ shop }: { shop: ShopState }) {
 /** A ring told by its titles, in the order of work and the first said again at its end; null when there is none. */
 function ringSaid(circular: string[], steps: PlanStep[]): string | null {
   if (circular.length === 0) return null;
-  const titles = circular.map((one) => steps.find((step) => step.step === one)?.title ?? one).reverse();
+  const titles = circular
+    .map((one) => steps.find((step) => step.step === one)?.title ?? one)
+    .map(said)
+    .reverse();
   return w.plan.circular([...titles, titles[0] ?? ""]);
 }
 
@@ -177,7 +181,7 @@ function Step({ step, place, steps, onClose, onMove, onDrop, onDone }: StepProps
   const circular = useAsked(async () => (await kernel.planSteps(tried)).circular, steps, after.join());
   const ring = circular ?? [];
   return (
-    <Sheet title={step.title} onClose={onClose}>
+    <Sheet title={said(step.title)} onClose={onClose}>
       <div class="plan-edit-acts">
         <button type="button" class="button small" disabled={place === 0} onClick={() => onMove(-1)}>
           {w.plan.up}
@@ -207,7 +211,7 @@ function Step({ step, place, steps, onClose, onMove, onDrop, onDone }: StepProps
                     setAfter(event.currentTarget.checked ? [...after, one.step] : after.filter((other) => other !== one.step))
                   }
                 />
-                <span>{one.title}</span>
+                <span>{said(one.title)}</span>
               </label>
             </li>
           ))}
@@ -233,7 +237,10 @@ function OwnStep({ steps, onClose, onDone }: { steps: PlanStep[]; onClose: () =>
       <TextField label={w.plan.stepTitle} value={title} onChange={setTitle} />
       <Choice
         label={w.plan.comesAfter}
-        options={[{ value: "", label: w.ownKinds.nothing }, ...steps.map((step) => ({ value: step.step, label: step.title }))]}
+        options={[
+          { value: "", label: w.ownKinds.nothing },
+          ...steps.map((step) => ({ value: step.step, label: said(step.title) })),
+        ]}
         value={after}
         onChange={setAfter}
         optional

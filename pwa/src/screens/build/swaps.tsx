@@ -9,6 +9,7 @@ import { TextField } from "../../controls/text-field";
 import type { SwapIdea } from "../../kernel/build-types";
 import { kernel } from "../../kernel/client";
 import type { Answer, BikeState, PartState } from "../../kernel/types";
+import { small } from "../../languages/chosen";
 import { show } from "../../units";
 import { words } from "../../words";
 import { spaced } from "../names";
@@ -145,10 +146,7 @@ export function Swaps({ state }: { state: BikeState }) {
 /** What no total counts yet: slots without a part, parts without any figure. */
 function leftOut({ parts, described }: BikeState): string[] {
   const empty = (described.needed_slots ?? []).filter((slot) => !parts.some((part) => part.slot === slot));
-  return [
-    ...empty.map((slot) => spaced(slot).toLowerCase()),
-    ...parts.filter((part) => massOf(part) === 0).map(({ name }) => name),
-  ];
+  return [...empty.map((slot) => small(spaced(slot))), ...parts.filter((part) => massOf(part) === 0).map(({ name }) => name)];
 }
 
 function massOf(part: PartState): number {

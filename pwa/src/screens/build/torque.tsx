@@ -3,6 +3,7 @@
 import type { TorqueCard } from "../../kernel/build-types";
 import { kernel } from "../../kernel/client";
 import type { BikeState } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { formatNumber, show } from "../../units";
 import { words } from "../../words";
 import { useBikeId } from "../bike/frame";
@@ -35,7 +36,7 @@ function List({ bike }: { bike: BikeNow }) {
     <>
       {again.map((one) => (
         <p key={one.due} class="torque-due">
-          <strong>{one.title}</strong> {one.text}
+          <strong>{said(one.title)}</strong> {said(one.text)}
         </p>
       ))}
       <p>
@@ -111,7 +112,7 @@ function Verdict({ card }: { card: TorqueCard }) {
 
 /** "4 to 5 N·m, marked" or "4 to 6 N·m, usual". */
 export function Range({ card }: { card: TorqueCard }) {
-  if (card.low === null || card.high === null) return <>{card.condition}</>;
+  if (card.low === null || card.high === null) return <>{said(card.condition)}</>;
   const figures =
     card.low === card.high ? show(card.high, "N·m", 1) : `${formatNumber(card.low, 1)}–${show(card.high, "N·m", 1)}`;
   return (

@@ -6,6 +6,7 @@ import { NumberField } from "../../controls/number-field";
 import { BIKE_MASS, GOAL_MASS } from "../../controls/ranges";
 import { kernel } from "../../kernel/client";
 import type { Answer, BikeState, PartState } from "../../kernel/types";
+import { small } from "../../languages/chosen";
 import { formatNumber, show } from "../../units";
 import { words } from "../../words";
 import { spaced } from "../names";
@@ -230,7 +231,7 @@ function Budget({ state }: { state: BikeState }) {
       )}
       {out.missing_slots.length > 0 && (
         <p>
-          <strong>{w.weigh.missing}</strong> {out.missing_slots.map((one) => spaced(one.slot).toLowerCase()).join(", ")}
+          <strong>{w.weigh.missing}</strong> {out.missing_slots.map((one) => small(spaced(one.slot))).join(", ")}
         </p>
       )}
       {blanks.length > 0 && (

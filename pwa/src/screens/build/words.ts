@@ -1,12 +1,13 @@
 /** Every word of the Build and Position sheets. Apart from the app's other words, so that it is fetched with those sheets. */
 
 import type { Held, PlannedStep } from "../../kernel/build-types";
+import { named, spoken } from "../../languages/spoken";
 import type { FitResult } from "./signs";
 
 const list = (items: string[]) => items.join(", ");
 const of = (count: number, one: string, many: string) => (count === 1 ? `1 ${one}` : `${count} ${many}`);
 
-export const w = {
+export const english = {
   build: "Build",
   pages: "The work",
   ends: { front: "front", rear: "rear" },
@@ -30,7 +31,7 @@ export const w = {
     lacks: (what: string[]) => `Still to do: ${list(what)}`,
     record: "Record as done",
     recorded: (what: string) => `${what}: done`,
-    lacking: {
+    lacking: named({
       measure: (name: string) => `measure ${name}`,
       part: (name: string) => `a part for ${name}`,
       weighed: (name: string) => `weigh ${name}`,
@@ -40,8 +41,8 @@ export const w = {
       check: (name: string) => `check: ${name}`,
       fits: () => "every joint proven to fit",
       baseline: () => "freeze the position",
-    } as Record<string, (name: string) => string>,
-    after: (titles: string[]) => `After: ${titles.join("; ")}`,
+    }),
+    after: (titles: string[]) => `After: ${list(titles)}`,
     up: "Up",
     down: "Down",
     leaveOut: "Leave out",
@@ -109,7 +110,7 @@ export const w = {
     label: "Name of the kind",
     labelHelp: "By what it is, such as: bag bayonet, wide.",
     dimension: (at: number) => `Dimension ${at}`,
-    units: { mm: "mm", text: "words", "": "number" } as Record<string, string>,
+    units: named({ mm: "mm", text: "words", "": "number" }),
     oneMore: "One more dimension",
     meets: "Meets",
     nothing: "Nothing",
@@ -122,7 +123,7 @@ export const w = {
     help: "The figure marked on a part wins over every usual one; of two parts that meet, the stricter.",
     usual: "Usual for this slot",
     other: "Another marking",
-    names: {
+    names: named({
       seat_clamp_limit: "Seat clamp, most",
       max_bottle_bolt: "Bottle bolts, most",
       spacer_limit: "Spacers, most",
@@ -138,7 +139,7 @@ export const w = {
       max_pressure_rear: "Pressure rear, most",
       rotor_min_front: "Rotor front, least thickness",
       rotor_min_rear: "Rotor rear, least thickness",
-    } as Record<string, string>,
+    }),
   },
 
   csv: {
@@ -147,7 +148,7 @@ export const w = {
     openOther: "Choose another file",
     help: "One part a row, with headings. At least a slot and a name; masses, prices, markings and dimensions as you have them.",
     read: (rows: number, by: string) => `${of(rows, "row", "rows")}, ${by}`,
-    separators: { ",": "by comma", ";": "by semicolon", "\t": "by tab", "|": "by bar" } as Record<string, string>,
+    separators: named({ ",": "by comma", ";": "by semicolon", "\t": "by tab", "|": "by bar" }),
     encoding: "Read as",
     encodings: { "utf-8": "UTF-8", "windows-1252": "Western", "utf-16le": "UTF-16", "utf-16be": "UTF-16 BE" },
     columns: "What the columns are",
@@ -368,11 +369,11 @@ export const w = {
     toolErrorHelp: "From its last calibration; 4 % where nothing is known.",
     toolRange: (least: string, most: string) =>
       `Outside this tool: good from ${least} to ${most} N·m. Use one that covers the figure.`,
-    verdicts: {
+    verdicts: named({
       within: "Within the range.",
       "possibly-low": "May be too loose.",
       "possibly-high": "May be too tight.",
-    } as Record<string, string>,
+    }),
     byFeelDone: "No play, no bind: done",
     said: (joint: string) => `${joint}: done`,
     again: "Again after the first ride, after 100 km, and after any fall or transport.",
@@ -392,7 +393,7 @@ export const w = {
     post: "Post and saddle",
     allThere: "all measured",
     toMeasure: (count: number) => `${count} to measure`,
-    names: {
+    names: named({
       target_bar_x: "Bar ahead of the bottom bracket",
       target_bar_y: "Bar above the bottom bracket",
       saddle_height: "Saddle height on the old bike",
@@ -400,7 +401,7 @@ export const w = {
       saddle_tilt: "Saddle tilt",
       crank_old: "Crank length, old",
       crank_new: "Crank length, new",
-    } as Record<string, string>,
+    }),
     bar: "Bar carried over",
     saddle: "Saddle carried over",
     needs: (names: string[]) => `Measure first: ${list(names)}.`,
@@ -480,3 +481,7 @@ export const w = {
     taken: "Taken over by",
   },
 };
+
+export type BuildWords = typeof english;
+
+export const w: BuildWords = spoken("build", english);

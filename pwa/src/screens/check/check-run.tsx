@@ -5,6 +5,7 @@ import { useRoute } from "preact-iso";
 import { keepAwake } from "../../device";
 import { kernel } from "../../kernel/client";
 import type { BikeState, CheckDefinition } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { keep } from "../../store/drafts";
 import { hush } from "../../voice";
 import { words } from "../../words";
@@ -101,7 +102,7 @@ function Running({ target, definition, half, onChange, onOver }: RunningProps) {
     <div class={plain ? "check check-plain" : "check"}>
       <header class="check-head">
         <a href={target.back}>{target.name}</a>
-        <strong>{definition.title}</strong>
+        <strong>{said(definition.title)}</strong>
         <button type="button" class="plain" aria-expanded={listed} onClick={() => setListed(!listed)}>
           {listed ? words.check.oneByOne : words.check.wholeList}
         </button>

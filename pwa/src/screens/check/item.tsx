@@ -7,6 +7,7 @@ import { NumberField } from "../../controls/number-field";
 import { TextField } from "../../controls/text-field";
 import { buzz } from "../../device";
 import type { CheckItem } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { show } from "../../units";
 import { canSpeak, hush, readsOut, say, soundFail } from "../../voice";
 import { words } from "../../words";
@@ -66,7 +67,7 @@ export function Item({ item, items, half, at, plain, onAnswer, onGo }: Props) {
             {canSpeak ? <ReadOut item={item} /> : null}
           </div>
           <h1 ref={heading} tabIndex={-1}>
-            {item.title}
+            {said(item.title)}
           </h1>
           {stopped ? (
             <p class="check-stop" role="alert">
@@ -75,12 +76,12 @@ export function Item({ item, items, half, at, plain, onAnswer, onGo }: Props) {
           ) : plain ? (
             <SelfDrawing item={item.item} />
           ) : null}
-          <p class="check-do">{item.do}</p>
+          <p class="check-do">{said(item.do)}</p>
           <div class="check-passes">
             <strong>{words.check.passes}</strong>
-            <p>{item.passes}</p>
+            <p>{said(item.passes)}</p>
           </div>
-          {item.caution === "" ? null : <Caution lines={[item.caution]} />}
+          {item.caution === "" ? null : <Caution lines={[said(item.caution)]} />}
           {item.measure === "" ? null : <Measured item={item} answer={answer} onAnswer={onAnswer} failed={mark === "fail"} />}
           {asksWord ? (
             <TextField
@@ -103,7 +104,7 @@ export function Item({ item, items, half, at, plain, onAnswer, onGo }: Props) {
       </main>
       <footer class="check-foot">
         <fieldset class="check-marks">
-          <legend class="unseen">{item.title}</legend>
+          <legend class="unseen">{said(item.title)}</legend>
           {MARKS.map((one) => (
             <button
               key={one.mark}
@@ -153,7 +154,9 @@ function ReadOut({ item }: { item: CheckItem }) {
 }
 
 function spoken(item: CheckItem): string {
-  return [item.title, item.do, words.check.passes, item.passes, item.caution].filter(Boolean).map(ended).join(" ");
+  const { title, do: todo, passes, caution } = item;
+  const texts = [said(title), said(todo), words.check.passes, said(passes), said(caution)];
+  return texts.filter(Boolean).map(ended).join(" ");
 }
 
 function ended(text: string): string {

@@ -7,6 +7,7 @@ import { Mark } from "../../controls/mark";
 import { Problem } from "../../controls/problem";
 import { kernel } from "../../kernel/client";
 import type { CheckDefinition, CheckItem, Verdict } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { sendPhotos } from "../../store/photos";
 import { record } from "../../store/record";
 import type { Draft } from "../../store/types";
@@ -42,7 +43,7 @@ export function Outcome({ target, definition, half, onGo, onOver }: Props) {
     const { subject, event, plate } = target;
     const times = { started_at: half.startedAt, finished_at: new Date().toISOString() };
     const body = { check, version, title, scope, answers, ...times, event, plate: target.state === null ? plate : undefined };
-    const made = await write([{ subject, kind: "check", body }], words.check.recorded(title));
+    const made = await write([{ subject, kind: "check", body }], words.check.recorded(said(title)));
     const entry = made?.[0];
     if (entry === undefined) return;
     onOver();
@@ -73,12 +74,12 @@ export function Outcome({ target, definition, half, onGo, onOver }: Props) {
                   <LevelSign level={reason.level} />
                   <span>
                     <span class="unseen">{words.levels[reason.level]}: </span>
-                    {reason.text}
+                    {said(reason.text)}
                   </span>
                 </li>
               ))}
             </ul>
-            <p class="quiet">{found.caution}</p>
+            <p class="quiet">{said(found.caution)}</p>
           </>
         )}
         <Problem text={problem} />

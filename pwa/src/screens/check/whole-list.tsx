@@ -6,6 +6,7 @@
 import { Ring } from "../../controls/mark";
 import { buzz } from "../../device";
 import type { CheckItem } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { show } from "../../units";
 import { words } from "../../words";
 import { spaced } from "../names";
@@ -40,8 +41,8 @@ export function WholeList({ items, half, onGo, onAnswer }: Props) {
                   <button type="button" class="check-open" onClick={() => onGo(i)}>
                     <Ring shape={mark === null ? "none" : SHAPES[mark]} size={24} />
                     <span>
-                      {item.title}
-                      {mark === null ? <span class="check-open-passes">{item.passes}</span> : null}
+                      {said(item.title)}
+                      {mark === null ? <span class="check-open-passes">{said(item.passes)}</span> : null}
                       {answer?.note ? <span class="quiet lines"> {answer.note}</span> : null}
                     </span>
                     <span class="figure">{answer?.value === undefined ? "" : show(answer.value, item.unit)}</span>
@@ -57,7 +58,7 @@ export function WholeList({ items, half, onGo, onAnswer }: Props) {
                       }}
                     >
                       {words.marks.pass}
-                      <span class="unseen"> {item.title}</span>
+                      <span class="unseen"> {said(item.title)}</span>
                     </button>
                   ) : null}
                 </li>

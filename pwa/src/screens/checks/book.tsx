@@ -2,6 +2,7 @@
 
 import { useLocation } from "preact-iso";
 import type { CheckDefinition } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { keep } from "../../store/drafts";
 import { words } from "../../words";
 import { useChecks } from "../loading";
@@ -43,9 +44,9 @@ export function Book() {
           {own.map((check) => (
             <li key={check.check}>
               <a class="book-line" href={`/checks/${check.check}`}>
-                <strong>{check.title}</strong>
+                <strong>{said(check.title)}</strong>
                 <span class="figure">{words.book.version(check.version, check.items.length)}</span>
-                <span class="quiet">{check.purpose}</span>
+                <span class="quiet">{said(check.purpose)}</span>
               </a>
             </li>
           ))}
@@ -56,14 +57,14 @@ export function Book() {
         <ul class="ruled">
           {shipped.map((check) => (
             <li key={check.check} class="book-line">
-              <strong>{check.title}</strong>
+              <strong>{said(check.title)}</strong>
               {runsWorkshop() && check.items.length > 0 ? (
                 <button type="button" class="button small" onClick={() => void edit(copyOf(check))}>
                   {words.book.copy}
-                  <span class="unseen"> {check.title}</span>
+                  <span class="unseen"> {said(check.title)}</span>
                 </button>
               ) : null}
-              <span class="quiet">{check.purpose}</span>
+              <span class="quiet">{said(check.purpose)}</span>
             </li>
           ))}
         </ul>

@@ -5,6 +5,7 @@ import { useLocation, useRoute } from "preact-iso";
 import { Choice } from "../../controls/choice";
 import { TextField } from "../../controls/text-field";
 import type { CheckDefinition, CheckItem } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { keep } from "../../store/drafts";
 import { words } from "../../words";
 import { useChecks } from "../loading";
@@ -116,15 +117,15 @@ export function EditCheck() {
             <li key={item.item} class="book-item">
               <button type="button" class="book-open" onClick={() => setAt(i)}>
                 <span class="quiet">
-                  {item.area}
+                  {said(item.area)}
                   {item.essential ? "" : ` · ${words.check.notEssential}`}
                 </span>
-                <strong>{item.title || words.book.unnamedItem}</strong>
+                <strong>{said(item.title) || words.book.unnamedItem}</strong>
                 {itemProblem(item) === "" ? null : <span class="book-lacks">{itemProblem(item)}</span>}
               </button>
               <button type="button" class="button small" disabled={i === 0} onClick={() => put(moved(items, i))}>
                 {words.book.up}
-                <span class="unseen"> {item.title}</span>
+                <span class="unseen"> {said(item.title)}</span>
               </button>
             </li>
           ))}

@@ -3,6 +3,7 @@
 import { useEffect } from "preact/hooks";
 import { Choice } from "../../controls/choice";
 import { askToPersist, install, installed, installOffered, lookAtStorage, offlineReady, storage, version } from "../../device";
+import { chooseLanguage, LANGUAGES, language } from "../../languages/chosen";
 import { THEMES, theme } from "../../look/theme";
 import { identity, people } from "../../store/record";
 import { chooseUnit, formatNumber, unitOf, unitsFor } from "../../units";
@@ -23,6 +24,7 @@ export function Device() {
       <Who />
       <Sending />
       <Theme />
+      <Language />
       <Units />
       <Keeping />
       {mayLetIn() ? <Team /> : <People />}
@@ -78,6 +80,25 @@ function Theme() {
           theme.value = chosen;
         }}
       />
+    </section>
+  );
+}
+
+function Language() {
+  if (LANGUAGES.length < 2) return null;
+  return (
+    <section class="part">
+      <h2>{words.device.language}</h2>
+      <Choice
+        label={words.device.language}
+        hideLabel
+        options={LANGUAGES.map(({ code, name }) => ({ value: code, label: name }))}
+        value={language}
+        onChange={(code) => {
+          if (code !== language) chooseLanguage(code);
+        }}
+      />
+      {language === "en" ? null : <p class="quiet">{words.device.languageHelp}</p>}
     </section>
   );
 }

@@ -11,7 +11,7 @@ import { WireProblem } from "../../store/wire";
 import { words } from "../../words";
 import { Page } from "../shell/page";
 import { told } from "../writing";
-import { byPassphrase, passkey } from "./team-words";
+import { team } from "./team-words";
 
 export function Pair() {
   const { route } = useLocation();
@@ -46,7 +46,7 @@ export function Pair() {
       told.value = { text: words.pair.welcome(who.person.name, who.workshop), entries: [] };
       route("/", true);
     } catch (error) {
-      if (error instanceof NoPasskey) setProblem(passkey.none);
+      if (error instanceof NoPasskey) setProblem(team.passkey.none);
       else if (error instanceof PairingProblem) setProblem(error.message);
       else if (error instanceof WireProblem) setProblem(error.said);
       else throw error;
@@ -67,9 +67,13 @@ export function Pair() {
         {linked || owner !== null ? null : <TextField label={words.pair.code} value={code} onChange={setCode} />}
         {owner === null ? null : (
           <>
-            <TextField label={byPassphrase.person} value={owner.person} onChange={(person) => setOwner({ ...owner, person })} />
+            <TextField
+              label={team.byPassphrase.person}
+              value={owner.person}
+              onChange={(person) => setOwner({ ...owner, person })}
+            />
             <div class="text-field">
-              <label for="passphrase">{byPassphrase.passphrase}</label>
+              <label for="passphrase">{team.byPassphrase.passphrase}</label>
               <input
                 id="passphrase"
                 class="text"
@@ -92,12 +96,12 @@ export function Pair() {
         </button>
         {linked || owner !== null || !canPasskey() ? null : (
           <button type="button" class="button" disabled={busy || name.trim() === ""} onClick={() => void enter(true)}>
-            {passkey.offer}
+            {team.passkey.offer}
           </button>
         )}
         {linked || owner !== null ? null : (
           <button type="button" class="button" onClick={() => setOwner({ person: "", passphrase: "" })}>
-            {byPassphrase.offer}
+            {team.byPassphrase.offer}
           </button>
         )}
       </form>

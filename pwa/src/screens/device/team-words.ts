@@ -1,8 +1,9 @@
 /** What the people's section says. */
 
+import { spoken } from "../../languages/spoken";
 import type { Role } from "../../store/types";
 
-export const team = {
+const people = {
   title: "People and phones",
   needsServer: "The list of phones is the server's. There is no way to it just now.",
   seen: (when: string) => `last seen ${when}`,
@@ -42,13 +43,13 @@ export const team = {
   finish: "Done",
 };
 
-export const byPassphrase = {
+const byPassphrase = {
   offer: "I am the owner and have a passphrase",
   person: "Owner's name",
   passphrase: "Passphrase",
 };
 
-export const passkey = {
+const passkey = {
   title: "Passkey",
   help: "Lets you, the owner, in on a new machine without a code: by finger, face or PIN, as your device asks. Nothing secret is kept on the server.",
   make: "Make a passkey",
@@ -56,6 +57,12 @@ export const passkey = {
   none: "No passkey was given. Nothing has changed.",
   offer: "I am the owner and have a passkey",
 };
+
+export const english = { ...people, byPassphrase, passkey };
+
+export type TeamWords = typeof english;
+
+export const team: TeamWords = spoken("team", english);
 
 export const LETS_IN: Record<Role, Role[]> = {
   owner: ["rider", "checker", "mechanic", "owner"],

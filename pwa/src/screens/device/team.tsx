@@ -12,7 +12,7 @@ import { useEvents } from "../lineup/loading";
 import { whenOf } from "../when";
 import { Inviting } from "./inviting";
 import "./team.css";
-import { LETS_IN, passkey, team } from "./team-words";
+import { LETS_IN, team } from "./team-words";
 
 export function Team() {
   const [devices, setDevices] = useState<TeamDevice[] | null>(null);
@@ -102,19 +102,19 @@ function OwnPasskey() {
   const make = async () => {
     try {
       await addPasskey();
-      setSaid(passkey.made);
+      setSaid(team.passkey.made);
     } catch (error) {
-      if (error instanceof NoPasskey) setSaid(passkey.none);
+      if (error instanceof NoPasskey) setSaid(team.passkey.none);
       else if (error instanceof WireProblem) setSaid(error.said);
       else throw error;
     }
   };
   return (
     <>
-      <h3>{passkey.title}</h3>
-      <p class="quiet">{passkey.help}</p>
+      <h3>{team.passkey.title}</h3>
+      <p class="quiet">{team.passkey.help}</p>
       <button type="button" class="button" onClick={() => void make()}>
-        {passkey.make}
+        {team.passkey.make}
       </button>
       <p role="status">{said}</p>
     </>

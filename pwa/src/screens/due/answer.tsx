@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import type { DueRow } from "../../kernel/use-types";
+import { said } from "../../languages/spoken";
 import { words } from "../../words";
 import { w } from "../bike/use-words";
 import { dateOf } from "../when";
@@ -32,7 +33,8 @@ export function Answer({ row, onClose }: { row: DueRow; onClose: () => void }) {
   const [note, setNote] = useState("");
   const [until, setUntil] = useState(inDays(7));
   const [reason, setReason] = useState("");
-  const { subject, due, title } = row;
+  const { subject, due } = row;
+  const title = said(row.title);
   const bike = row.bike ?? words.bikes.unnamed;
   const done = async () => {
     const body = { job: due, note: note.trim() || undefined };
@@ -45,9 +47,9 @@ export function Answer({ row, onClose }: { row: DueRow; onClose: () => void }) {
   const past = until !== "" && until <= new Date().toISOString().slice(0, 10);
   return (
     <Sheet title={`${bike} · ${title}`} onClose={onClose}>
-      <p>{row.text}</p>
+      <p>{said(row.text)}</p>
       <p class="quiet">
-        {w.due.source}: {row.source}
+        {w.due.source}: {said(row.source)}
       </p>
       <div class="buttons">
         <a class="button" href={wayOn(row)}>

@@ -8,6 +8,7 @@ import { calendar } from "../../files/calendar";
 import { handOver } from "../../files/hand-over";
 import { kernel } from "../../kernel/client";
 import type { DueRow } from "../../kernel/use-types";
+import { said } from "../../languages/spoken";
 import { noticesOn, noticesPossible, setNotices } from "../../notices";
 import { formatNumber } from "../../units";
 import { words } from "../../words";
@@ -110,9 +111,9 @@ export function DueSheet() {
               <LevelSign level={row.level} />
               <span class="due-what">
                 <strong>
-                  {row.bike ?? words.bikes.unnamed} · {row.title}
+                  {row.bike ?? words.bikes.unnamed} · {said(row.title)}
                 </strong>
-                <span>{row.text}</span>
+                <span>{said(row.text)}</span>
                 {row.snoozed === null ? null : (
                   <span class="quiet">{words.now.snoozed(dateOf(row.snoozed.until), row.snoozed.reason ?? "")}</span>
                 )}
@@ -137,7 +138,7 @@ function Left({ row }: { row: DueRow }) {
   if (row.left === null) return null;
   return (
     <span class="figure due-left">
-      {formatNumber(Math.abs(row.left), row.unit === "%" ? 2 : 0)} {row.unit}
+      {formatNumber(Math.abs(row.left), row.unit === "%" ? 2 : 0)} {said(row.unit)}
       <small>{row.left < 0 ? words.now.past : words.now.left}</small>
       {row.on === null || row.unit === "days" || row.left < 0 ? null : <small>{w.due.on(dateOf(row.on))}</small>}
     </span>
@@ -145,7 +146,7 @@ function Left({ row }: { row: DueRow }) {
 }
 
 function Ways({ rows }: { rows: DueRow[] }) {
-  const [said, setSaid] = useState("");
+  const [answered, setAnswered] = useState("");
   const save = async () => {
     const days = rows.flatMap((row) => {
       const date = row.snoozed?.until ?? row.on;
@@ -155,21 +156,21 @@ function Ways({ rows }: { rows: DueRow[] }) {
             {
               uid: `${row.subject.slice("bike/".length)}-${row.due}@pinchbolt`,
               date,
-              title: w.due.notice(row.bike ?? words.bikes.unnamed, row.title),
-              text: `${row.text}\n${row.source}`,
+              title: w.due.notice(row.bike ?? words.bikes.unnamed, said(row.title)),
+              text: `${said(row.text)}\n${said(row.source)}`,
             },
           ];
     });
     if (days.length === 0) {
-      setSaid(w.due.noDays);
+      setAnswered(w.due.noDays);
       return;
     }
     const file = new File([calendar(days, new Date())], "due.ics", { type: "text/calendar" });
-    if (await handOver(file, w.due.title)) setSaid(w.due.calendarSaid(days.length));
+    if (await handOver(file, w.due.title)) setAnswered(w.due.calendarSaid(days.length));
   };
   const notices = async () => {
     const answer = await setNotices(!noticesOn.value);
-    setSaid(answer === "denied" ? w.due.noticesDenied : "");
+    setAnswered(answer === "denied" ? w.due.noticesDenied : "");
   };
   return (
     <div class="due-ways">
@@ -187,7 +188,7 @@ function Ways({ rows }: { rows: DueRow[] }) {
         ) : null}
       </div>
       <p class="quiet" role="status">
-        {said}
+        {answered}
       </p>
     </div>
   );

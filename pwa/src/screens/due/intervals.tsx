@@ -8,6 +8,7 @@ import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import { kernel } from "../../kernel/client";
 import type { Interval } from "../../kernel/use-types";
+import { said } from "../../languages/spoken";
 import { MOST_WORDS } from "../../store/limits";
 import { show } from "../../units";
 import { words } from "../../words";
@@ -42,19 +43,19 @@ function merged(shipped: Interval[], own: Record<string, unknown>[], from: strin
   const lines = new Map<string, Line>(before.map((line) => [line.due, line]));
   for (const one of shipped) {
     const { due, title, km, hours, days, why, source } = one;
-    lines.set(due, { due, title, km, hours, days, why, from: source, shipped: one });
+    lines.set(due, { due, title: said(title), km, hours, days, why: said(why), from: said(source), shipped: one });
   }
   for (const one of own) {
     const due = String(one.due);
     const known = lines.get(due);
-    const said = { km: number(one.km), hours: number(one.hours), days: number(one.days) };
+    const given = { km: number(one.km), hours: number(one.hours), days: number(one.days) };
     lines.set(due, {
       due,
       title: known?.title ?? spaced(due),
       // What is not named again holds on.
-      km: "km" in one ? said.km : (known?.km ?? null),
-      hours: "hours" in one ? said.hours : (known?.hours ?? null),
-      days: "days" in one ? said.days : (known?.days ?? null),
+      km: "km" in one ? given.km : (known?.km ?? null),
+      hours: "hours" in one ? given.hours : (known?.hours ?? null),
+      days: "days" in one ? given.days : (known?.days ?? null),
       why: typeof one.reason === "string" ? one.reason : (known?.why ?? ""),
       from,
       shipped: known?.shipped ?? null,

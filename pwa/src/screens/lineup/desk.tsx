@@ -2,6 +2,7 @@
 
 import { handOver } from "../../files/hand-over";
 import type { LineupRow } from "../../kernel/lineup-types";
+import { said } from "../../languages/spoken";
 import { syncState } from "../../store/sync";
 import { words } from "../../words";
 import { nameOf, timeOf, whenOf } from "../when";
@@ -75,7 +76,7 @@ function DeskRow({ id, row, listed }: { id: string; row: LineupRow; listed: bool
       <td class="desk-words">
         <StatusMark status={row.status} />
         {row.status === "not-cleared" || row.status === "cleared-with-care" ? (
-          <span class="quiet"> {row.reasons[0]?.text ?? ""}</span>
+          <span class="quiet"> {said(row.reasons[0]?.text ?? "")}</span>
         ) : null}
       </td>
       <td class="desk-words">
@@ -115,7 +116,7 @@ function Holding({ id, rows }: { id: string; rows: LineupRow[] }) {
             <a class="holding" href={`/lineup/${id}/plate/${encodeURIComponent(row.plate)}`}>
               <span class="figure">{row.plate}</span>
               <span>
-                <strong>{words.lineup.status[row.status]}</strong> {row.reasons[0]?.text ?? ""}
+                <strong>{words.lineup.status[row.status]}</strong> {said(row.reasons[0]?.text ?? "")}
               </span>
             </a>
           </li>

@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
+import { locale } from "../../languages/chosen";
 import { identity } from "../../store/record";
 import { words } from "../../words";
 import { Page } from "../shell/page";
@@ -12,7 +13,7 @@ import { useWriting } from "../writing";
 import { useEvents } from "./loading";
 import "./lineup.css";
 
-const day = new Intl.DateTimeFormat(undefined, {
+const day = new Intl.DateTimeFormat(locale, {
   weekday: "short",
   day: "numeric",
   month: "long",

@@ -6,6 +6,7 @@ import { LevelSign } from "../../controls/finding";
 import { Mark } from "../../controls/mark";
 import type { LineupRow } from "../../kernel/lineup-types";
 import type { CheckDefinition } from "../../kernel/types";
+import { said } from "../../languages/spoken";
 import { words } from "../../words";
 import { useBegun } from "../check/begun";
 import { keyOf } from "../check/half-done";
@@ -136,7 +137,7 @@ function StartCheck({ id, plate, row }: { id: string; plate: string; row: Lineup
       </a>
       {others.map((one) => (
         <a key={one.check} class="button small wide" href={to(one)}>
-          {one.title}
+          {said(one.title)}
         </a>
       ))}
     </>
@@ -154,7 +155,7 @@ function Found({ row }: { row: LineupRow }) {
             <LevelSign level={reason.level} />
             <span>
               <span class="unseen">{words.levels[reason.level]}: </span>
-              {reason.text}
+              {said(reason.text)}
             </span>
           </li>
         ))}

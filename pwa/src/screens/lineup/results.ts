@@ -2,6 +2,7 @@
 
 import Papa from "papaparse";
 import type { Lineup, LineupRow } from "../../kernel/lineup-types";
+import { said } from "../../languages/spoken";
 import { words } from "../../words";
 import { nameOf } from "../when";
 
@@ -25,14 +26,14 @@ export function minutes(seconds: number): string {
 export function resultsCsv(lineup: Lineup): string {
   const { columns } = words.lineup.results;
   const rows = [...lineup.rows, ...lineup.unlisted].flatMap((row) => {
-    const reasons = row.reasons.map((reason) => reason.text).join("; ");
+    const reasons = row.reasons.map((reason) => said(reason.text)).join("; ");
     const start = [row.plate, nameIn(row), row.bike_name ?? "", words.lineup.status[row.status]];
     if (row.checks.length === 0) return [[...start, "", "", "", "", "", reasons]];
     return row.checks.map((check) => {
       const took = secondsOf(check);
       return [
         ...start,
-        check.title ?? check.check ?? "",
+        said(check.title ?? check.check ?? ""),
         words.verdicts[check.verdict],
         nameOf(check.by),
         check.finished_at ?? check.at,

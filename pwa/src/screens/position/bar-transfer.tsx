@@ -6,6 +6,7 @@ import { NumbersField } from "../../controls/numbers-field";
 import { PositionTransferDrawing } from "../../drawing/position-transfer";
 import { InputProblems, kernel } from "../../kernel/client";
 import type { Answer, BikeState, Quantity } from "../../kernel/types";
+import { small } from "../../languages/chosen";
 import { keep } from "../../store/drafts";
 import { formatNumber } from "../../units";
 import { words } from "../../words";
@@ -87,7 +88,7 @@ export function BarTransfer({ state }: { state: BikeState }) {
     <section class="part">
       <h2>{w.position.bar}</h2>
       {missing.length > 0 ? (
-        <p>{w.position.needs(missing.map((name) => (w.position.names[name] ?? names.of(name).label).toLowerCase()))}</p>
+        <p>{w.position.needs(missing.map((name) => small(w.position.names[name] ?? names.of(name).label)))}</p>
       ) : (
         <>
           <details class="drawer">

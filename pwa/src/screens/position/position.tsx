@@ -5,6 +5,7 @@ import { BikeDrawing, type BikeSpot } from "../../drawing/bike";
 import type { BuiltPosition } from "../../kernel/build-types";
 import { kernel } from "../../kernel/client";
 import type { BikeState } from "../../kernel/types";
+import { small } from "../../languages/chosen";
 import { formatNumber, show } from "../../units";
 import { words } from "../../words";
 import { BikePage } from "../bike/frame";
@@ -227,7 +228,5 @@ function signed(value: number): string {
 }
 
 function tolerances(found: BuiltPosition): string {
-  return [...found.lines, ...found.pairs]
-    .map((one) => `${one.label.toLowerCase()} ${show(one.tolerance, one.unit, 1)}`)
-    .join(", ");
+  return [...found.lines, ...found.pairs].map((one) => `${small(one.label)} ${show(one.tolerance, one.unit, 1)}`).join(", ");
 }

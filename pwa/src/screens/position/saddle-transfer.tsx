@@ -3,6 +3,7 @@
 import { Finding } from "../../controls/finding";
 import { InputProblems, kernel } from "../../kernel/client";
 import type { Answer, BikeState } from "../../kernel/types";
+import { small } from "../../languages/chosen";
 import { show } from "../../units";
 import { useAsked } from "../build/asked";
 import { w } from "../build/words";
@@ -71,7 +72,7 @@ export function SaddleTransfer({ state }: { state: BikeState }) {
     <section class="part">
       <h2>{w.position.saddle}</h2>
       {missing.length > 0 ? (
-        <p>{w.position.needs(missing.map((name) => (w.position.names[name] ?? names.of(name).label).toLowerCase()))}</p>
+        <p>{w.position.needs(missing.map((name) => small(w.position.names[name] ?? names.of(name).label)))}</p>
       ) : null}
       {typeof found === "string" ? <p class="problem">{found}</p> : null}
       {out === null || found === null || typeof found !== "object" ? null : (

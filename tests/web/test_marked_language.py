@@ -1,0 +1,124 @@
+"""The made-up language (pwa/tests/marked.ts): every word is marked and two fifths longer. What shows unmarked was said past the
+catalogue; what runs over the edge of a 390 px phone has no room for a long language.
+"""
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from tests.web.checking import EVENT, PATIENT, Hand, hand
+from tests.web.phone import tell
+from tests.web.workshop import ROOT, ServedWorkshop
+
+FERN = "bike/e7a78a49-c83f-5177-aaf6-4b4938d4f0cd"
+SLATE = "bike/bdffbd8b-ed83-5412-9e90-cae5398fb977"
+
+# Each screen by its address and what shows when it is there.
+SCREENS = {
+    "/": ".bike-line, .bikes li",
+    f"/{FERN}": ".stands",
+    f"/{FERN}/log": "main li",
+    f"/{SLATE}/checks": ".check-kind",
+    f"/{SLATE}/check/pre-event": ".check-do",
+    f"/{SLATE}/check/self-check": ".check-do",
+    f"/{FERN}/adjust": ".setting",
+    f"/{FERN}/baselines": "main h2",
+    f"/{FERN}/wear": "main h2",
+    f"/{FERN}/build": ".plan-step, .plan-line",
+    f"/{FERN}/parts": ".part-slot",
+    f"/{FERN}/fits": ".fit-joint",
+    f"/{FERN}/weigh": ".swap-idea",
+    f"/{FERN}/cut/steerer": ".cut-shut",
+    f"/{FERN}/torque": "main .step-title",
+    f"/{FERN}/torque/stem%20face%20plate": ".torque-range",
+    f"/{FERN}/plan": ".plan-edit-step",
+    f"/{FERN}/position": "table",
+    f"/{FERN}/hand-over": ".hand-over-part",
+    "/due": ".due-row",
+    "/due/intervals": ".due-row",
+    "/bench": ".drawer-name",
+    "/bench/steerer-cut": ".calc-in",
+    "/bench/gear-table": ".calc-in",
+    "/bench/wear-forecast": ".calc-in",
+    "/checks": ".book-line",
+    "/lineup": ".event-line",
+    f"/lineup/{EVENT}": ".plate, .desk-plate",
+    f"/lineup/{EVENT}/plate/3": ".button.main",
+    "/device": ".units",
+}
+
+SAID = """[...document.querySelectorAll("body *")].filter((one) => one.checkVisibility() || one.matches(".unseen"))
+  .flatMap((one) => [
+    ...[...one.childNodes].filter((node) => node.nodeType === 3).map((node) => node.data),
+    ...["aria-label", "title", "placeholder", "alt"].map((name) => one.getAttribute(name) ?? ""),
+  ]).filter((text) => text.trim() !== "")"""
+
+OVER = """[...document.querySelectorAll("main *, header *, footer *")].filter((one) => {
+    const box = one.getBoundingClientRect();
+    const clipped = one.closest("svg, table, .results-table, .unseen, [hidden], .tabs, .scroll");
+    return box.width > 1 && clipped === null && box.right > 391;
+  }).map((one) => `${one.className || one.tagName}: ${one.textContent.slice(0, 60)}`)"""
+
+# A word longer than what is meant to hold it.
+CUT = """[...document.querySelectorAll("button, a.button, .tally-word, .tab, th, dt, .check-mark")].filter((one) =>
+    one.checkVisibility() && one.scrollWidth > one.clientWidth + 2 && !one.closest("svg, .results-table, .scroll, .unseen")
+  ).map((one) => `${one.className || one.tagName} ${one.scrollWidth} in ${one.clientWidth}: ${one.textContent.slice(0, 60)}`)"""
+
+# Units, formats, and the program's own name.
+NO_WORDS = set("pinchbolt json gpx gear table wear forecast rpm mph lbf kgf psi kpa mpa".split())  # noqa: SIM905
+
+
+@pytest.fixture(scope="module")
+def day(web: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[ServedWorkshop]:
+    served = ServedWorkshop(tmp_path_factory.mktemp("marked"), web, "demo").start()
+    yield served
+    served.stop()
+
+
+@pytest.fixture(scope="module")
+def juno(browser: Browser, day: ServedWorkshop) -> Iterator[Hand]:
+    with hand(browser, day, day.code, "a phone") as made:
+        tell(made.page, "localStorage.setItem('pinchbolt-language', 'xx')")
+        yield made
+
+
+def language_kept(page: Page) -> bool:
+    """Both files of it: its words, and what puts the kernel's over."""
+    kept = tell(
+        page, "caches.open('pinchbolt-languages').then((cache) => cache.keys()).then((all) => all.map((one) => one.url))"
+    )
+    return {re.findall(r"language-(\w+)-", url)[0] for url in kept} == {"xx", "any"}
+
+
+def typed() -> set[str]:
+    """What the demo's people typed."""
+    texts = [path.read_text(encoding="utf-8") for path in (ROOT / "demo_data").iterdir()]
+    return set(re.findall(r"[a-z]+", " ".join(texts).lower()))
+
+
+def show(page: Page, address: str, until: str) -> None:
+    page.goto(address)
+    expect(page.locator(until).first).to_be_visible(timeout=PATIENT)
+    page.wait_for_timeout(100)
+
+
+def test_main_screens_say_nothing_past_the_catalogue_and_hold_long_words(juno: Hand) -> None:
+    people = typed() | NO_WORDS
+    wrong: list[str] = []
+    for path, until in SCREENS.items():
+        show(juno.page, juno.url + path, until)
+        for text in tell(juno.page, SAID):
+            plain = [one for one in re.findall(r"(?<![\w.])[A-Za-z]{3,}(?![\w.])", text) if one.lower() not in people]
+            if plain:
+                wrong.append(f"{path}: {plain} in {text[:90]!r}")
+        wrong += [f"{path}: over the edge: {one}" for one in tell(juno.page, OVER)]
+        wrong += [f"{path}: cut off: {one}" for one in tell(juno.page, CUT)]
+    wrong += [] if language_kept(juno.page) else ["the language is not kept for working without a network"]
+    juno.page.context.set_offline(True)
+    show(juno.page, juno.url + "/", SCREENS["/"])
+    juno.page.context.set_offline(False)
+    wrong += [] if "ö" in juno.page.locator("h1").inner_text() else ["without a network it falls back to English"]
+    assert wrong == [], f"{len(wrong)}\n" + "\n".join(dict.fromkeys(wrong))
