@@ -92,6 +92,7 @@ export const english = {
     newBike: "New bike",
     unnamed: "Unnamed bike",
     none: "No bikes yet on this phone. Begin with New bike: a name is enough.",
+    noneYours: "No bikes yet on this phone. The workshop says which are yours to see.",
     fetching: "Fetching the workshop's bikes …",
     noneFound: (sought: string) => `Nothing called “${sought}”.`,
     notPaired: "Nothing is on this phone yet: it is not paired with a workshop.",

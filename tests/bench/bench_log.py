@@ -84,16 +84,16 @@ class Phone:
         return [batch(self.pen.device, self.write(entries)) for _ in range(many)]
 
     def push(self, body: bytes) -> None:
-        told = self._ask("POST", "/api/sync/push", body)
+        told = self.ask("POST", "/api/sync/push", body)
         assert b'"refused"' not in told, told
 
     def pull(self, after: int) -> bytes:
-        return self._ask("GET", f"/api/sync/pull?after={after}&limit={PAGE}")
+        return self.ask("GET", f"/api/sync/pull?after={after}&limit={PAGE}")
 
     def top(self) -> int:
-        return json.loads(self._ask("GET", "/api/sync/pull?limit=1"))["top"]
+        return json.loads(self.ask("GET", "/api/sync/pull?limit=1"))["top"]
 
-    def _ask(self, method: str, path: str, body: bytes | None = None) -> bytes:
+    def ask(self, method: str, path: str, body: bytes | None = None) -> bytes:
         self.line.request(method, path, body, self.headers)
         answer = self.line.getresponse()
         told = answer.read()

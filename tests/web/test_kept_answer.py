@@ -9,14 +9,12 @@ from tests.web.workshop import ServedWorkshop
 
 CUT = find("steerer-cut")
 SHEET = "/bench/steerer-cut"
-KEPT = """new Promise((done) => { const o = indexedDB.open('pinchbolt'); o.onsuccess = () => {
-  const store = o.result.transaction('keep', 'readwrite').objectStore('keep'); const q = store.get('answer steerer-cut');
-  q.onsuccess = () => { if (q.result && CHANGE) store.put(CHANGE(q.result), 'answer steerer-cut');
-    store.transaction.oncomplete = () => { o.result.close(); done(q.result ?? null); }; }; }; })"""
+KEPT = """(() => { const kept = JSON.parse(localStorage.getItem('pinchbolt-sheet')); const change = CHANGE;
+  if (kept && change) localStorage.setItem('pinchbolt-sheet', JSON.stringify(change(kept))); return kept; })()"""
 
 
 def kept(page: Page, change: str = "null") -> dict[str, object] | None:
-    """The answer kept; `change` is a function over what is kept of it."""
+    """What is kept of the sheet last worked at; `change` is a function over it."""
     return tell(page, KEPT.replace("CHANGE", f"({change})"))
 
 
@@ -33,7 +31,7 @@ def test_a_sheet_opens_with_the_kernels_answer_to_its_inputs_before_the_engine_r
     shown = results.inner_text()
     while kept(page) is None:
         page.wait_for_timeout(50)
-    outputs = (kept(page) or {})["answer"]["outputs"]  # type: ignore[index]
+    outputs = (kept(page) or {})["last"]["answer"]["outputs"]  # type: ignore[index]
     assert outputs == CUT.run(CUT.example)["outputs"]
 
     def hold(route: Route) -> None:
@@ -49,14 +47,14 @@ def test_a_sheet_opens_with_the_kernels_answer_to_its_inputs_before_the_engine_r
     page.get_by_role("button", name="Example").click()
     expect(results).to_have_attribute("data-from", "kept")
     # Then the engine comes to it itself, and what it says is what stands.
-    kept(page, "(one) => ({ ...one, answer: { ...one.answer, outputs: {} } })")
+    kept(page, "(one) => ({ ...one, last: { ...one.last, answer: { ...one.last.answer, outputs: {} } } })")
     for route in held:
         route.continue_()
     expect(results).to_have_attribute("data-from", "engine")
     assert results.inner_text() == shown
 
     held.clear()
-    while (kept(page) or {"answer": {"outputs": {}}})["answer"]["outputs"] != outputs:  # type: ignore[index]
+    while (kept(page) or {})["last"]["answer"]["outputs"] != outputs:  # type: ignore[index]
         page.wait_for_timeout(50)
     kept(page, "(one) => ({ ...one, by: 'another kernel' })")
     page.goto(workshop.url + SHEET)

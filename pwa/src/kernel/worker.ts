@@ -60,7 +60,7 @@ async function start(): Promise<(message: string) => string> {
   const memory = watchMemory();
   Object.assign(globalThis, { FinalizationRegistry: NoTidying });
   // The engine's files make errors as a matter of course; looking where each came from would have all of its script read again.
-  Error.stackTraceLimit = 0;
+  Object.assign(Error, { stackTraceLimit: 0 });
   const [engine, image] = await Promise.all([loadMicroPython({ url: wasm, heapsize: HEAP }), prepared(program, "engine")]);
   const fresh = memory();
   if (image !== null && fresh !== null && takeUp(fresh, image)) return engine.globals.get("call");

@@ -1,6 +1,7 @@
 /** Days and times as one says them, and people by their names. */
 
 import { locale } from "../languages/chosen";
+import { askForName } from "../store/pairing";
 import { people } from "../store/record";
 import { words } from "../words";
 
@@ -29,5 +30,7 @@ export function whenOf(iso: string): string {
 /** Reads a signal: a screen showing it follows when names come in. */
 export function nameOf(person: string | null | undefined): string {
   if (!person) return words.nobody;
-  return people.value.find((one) => one.id === person)?.name ?? words.somebody;
+  const name = people.value.find((one) => one.id === person)?.name;
+  if (name === undefined) askForName(person);
+  return name ?? words.somebody;
 }

@@ -7,6 +7,19 @@ export function runsWorkshop(): boolean {
   return role === "owner" || role === "mechanic";
 }
 
+/** What checkers and riders write about a bike, as `access/rules.py` has it; the workshop's people write everything. */
+const WRITES = {
+  checker: ["check", "note", "fault", "photo"],
+  rider: ["check", "ride", "note", "adjust", "fault", "photo"],
+};
+
+/** Whether this phone's person records this kind of entry about a bike they see. */
+export function writes(kind: string): boolean {
+  const role = identity.value?.person.role;
+  if (role === undefined) return false;
+  return role === "checker" || role === "rider" ? WRITES[role].includes(kind) : runsWorkshop();
+}
+
 /** Last-minute changes to a start list: the workshop's people, and the checkers of that event. */
 export function changesStarts(event: string): boolean {
   const who = identity.value;

@@ -97,6 +97,24 @@ async function fetchPeople(): Promise<void> {
   await setFact("people", answer);
 }
 
+/** People whose names the server was asked for and would not, or could not, tell. */
+const untold = new Set<string>();
+const ASK_AGAIN = 10_000;
+let lastAsked = 0;
+
+/** An entry came in from somebody whose name is not known here, as of a checker let in this morning: ask who they are. */
+export function askForName(person: string): void {
+  if (untold.has(person) || Date.now() - lastAsked < ASK_AGAIN) return;
+  lastAsked = Date.now();
+  fetchPeople().then(
+    () => {
+      untold.add(person);
+      return refreshPeople();
+    },
+    () => undefined, // No way to the server: it is asked again when the name is next to be shown.
+  );
+}
+
 const ROLES: readonly string[] = ["owner", "mechanic", "checker", "rider"] satisfies Role[];
 
 function isPerson(value: unknown): value is Person {

@@ -15,6 +15,7 @@ from pinchbolt.store import StoreError
 BREATH_SECONDS = 20.0
 # A thousand listeners that were told of every commit would take more of the processor than the commits.
 PAUSE_SECONDS = 1.0
+MOST_TOLD_A_SECOND = 200
 
 log = logging.getLogger("pinchbolt.api")
 
@@ -22,8 +23,8 @@ log = logging.getLogger("pinchbolt.api")
 class Live:
     """Tells listeners that something was committed. `committed` may be called from any thread.
 
-    What comes after a while of quiet is told at once; while much comes, the newest is told once a second. The log is asked once
-    for all listeners.
+    What comes after a while of quiet is told at once; while much comes, the newest is told once a second, and less often to
+    many: whoever is told pulls. The log is asked once for all listeners.
     """
 
     def __init__(self) -> None:
@@ -34,6 +35,8 @@ class Live:
         self._told_at = -PAUSE_SECONDS
         self._telling: asyncio.Task[None] | None = None
         self._again = False
+        self._listening = 0
+        self._breathing: asyncio.Task[None] | None = None
         self._open = True
 
     def start(self) -> None:
@@ -44,6 +47,7 @@ class Live:
         """Whom to ask for the highest seq."""
         self._top = top
         self._seq = await to_thread.run_sync(top)
+        self._breathing = asyncio.create_task(self._breathe())
 
     def committed(self) -> None:
         if self._loop is not None and not self._loop.is_closed():
@@ -52,8 +56,9 @@ class Live:
     def close(self) -> None:
         """Send every listener home."""
         self._open = False
-        if self._telling is not None:
-            self._telling.cancel()
+        for task in (self._telling, self._breathing):
+            if task is not None:
+                task.cancel()
         self._wake()
 
     def _heard(self) -> None:
@@ -64,7 +69,8 @@ class Live:
     async def _tell(self) -> None:
         loop = asyncio.get_running_loop()
         while self._again:
-            await asyncio.sleep(max(0.0, self._told_at + PAUSE_SECONDS - loop.time()))
+            pause = max(PAUSE_SECONDS, self._listening / MOST_TOLD_A_SECOND)
+            await asyncio.sleep(max(0.0, self._told_at + pause - loop.time()))
             # What is committed from here on is told the next time.
             self._again = False
             try:
@@ -72,6 +78,12 @@ class Live:
             except StoreError:
                 log.exception("how far the log reaches could not be told")
             self._told_at = loop.time()
+            self._wake()
+
+    async def _breathe(self) -> None:
+        # One clock for all: a timer for each would cost more than the news.
+        while True:
+            await asyncio.sleep(BREATH_SECONDS)
             self._wake()
 
     def _wake(self) -> None:
@@ -82,17 +94,18 @@ class Live:
     async def listen(self) -> AsyncIterator[bytes]:
         """The seq now, and again each time it has grown; a comment when nothing happens for long."""
         told = -1
-        while self._open:
-            news, seq = self._news, self._seq
-            if seq > told:
-                told = seq
-                yield b"event: seq\ndata: %d\n\n" % seq
-            else:
-                yield b": still here\n\n"
-            try:
-                await asyncio.wait_for(news.wait(), BREATH_SECONDS)
-            except TimeoutError:
-                continue
+        self._listening += 1
+        try:
+            while self._open:
+                news, seq = self._news, self._seq
+                if seq > told:
+                    told = seq
+                    yield b"event: seq\ndata: %d\n\n" % seq
+                else:
+                    yield b": still here\n\n"
+                await news.wait()
+        finally:
+            self._listening -= 1
 
 
 @get("/api/live", opt={"act": "read-live"}, sync_to_thread=False)

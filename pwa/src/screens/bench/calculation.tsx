@@ -1,6 +1,6 @@
 /** One calculation, made from its declaration: drawing, inputs, results as one types, how it is worked out, its source. */
 
-import { useEffect, useMemo, useState } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { useLocation, useRoute } from "preact-iso";
 import { Caution } from "../../controls/caution";
 import { Finding } from "../../controls/finding";
@@ -16,7 +16,7 @@ import { Page } from "../shell/page";
 import { useCalculations } from "./bench";
 import "./calculation.css";
 import { drawn, fromBike, given, type Inputs, missing } from "./inputs";
-import { keepInputs, type Last, readSheet, type Sheet } from "./last";
+import { keepInputs, type Last, leftAt, readInputs } from "./last";
 import { BikePicker, PutOnBike } from "./on-bike";
 import { Headline, Results } from "./results";
 import { useRun } from "./run";
@@ -24,10 +24,9 @@ import { WorkingSteps } from "./working";
 
 export function CalculationScreen() {
   const { calculation: id } = useRoute().params;
-  // Read while the declarations are.
-  const sheet = useMemo(() => readSheet(id ?? ""), [id]);
+  const left = useMemo(() => leftAt(id ?? ""), [id]);
   const all = useCalculations();
-  const calculation = all?.find((one) => one.id === id);
+  const calculation = all === undefined ? left?.calculation : all.find((one) => one.id === id);
   const from = [{ href: "/bench", text: words.places.bench }];
   if (calculation === undefined) {
     return (
@@ -36,30 +35,29 @@ export function CalculationScreen() {
       </Page>
     );
   }
-  return <Worked key={calculation.id} calculation={calculation} sheet={sheet} />;
+  return <Worked key={calculation.id} calculation={calculation} last={left?.last ?? null} />;
 }
 
 /** Whether it says under each field how to measure it; the number pad says it in any case. */
 const hints = keep.kept("hints", true);
 
-function Worked({ calculation, sheet }: { calculation: Calculation; sheet: Promise<Sheet> }) {
+function Worked({ calculation, last }: { calculation: Calculation; last: Last | null }) {
   const { query } = useLocation();
-  const [inputs, setInputs] = useState<Inputs>({});
-  const [last, setLast] = useState<Last | null>(null);
+  const [inputs, setInputs] = useState<Inputs>(() => (last === null ? {} : (JSON.parse(last.inputs) as Inputs)));
   const [picking, setPicking] = useState<"take" | "put" | null>(null);
+  const typed = useRef(false);
   useEffect(() => {
     let over = false;
-    void sheet.then((left) => {
-      if (over) return;
-      setLast(left.last);
+    void readInputs(calculation.id).then((kept) => {
       // What was typed meanwhile wins over what was kept.
-      if (left.inputs !== undefined) setInputs((now) => (Object.keys(now).length === 0 ? (left.inputs ?? now) : now));
+      if (!over && kept !== undefined && !typed.current) setInputs(kept);
     });
     return () => {
       over = true;
     };
-  }, [sheet]);
+  }, [calculation.id]);
   const set = (next: Inputs) => {
+    typed.current = true;
     setInputs(next);
     keepInputs(calculation, next);
   };

@@ -13,6 +13,7 @@ import { formatNumber, show, unitOf } from "../../units";
 import { words } from "../../words";
 import { useNames } from "../names";
 import { dateOf, nameOf, whenOf } from "../when";
+import { writes } from "../who";
 import { useWriting } from "../writing";
 import { BikePage, useBikeId } from "./frame";
 import "./now.css";
@@ -49,7 +50,7 @@ export function Now() {
           <Drawn state={state} />
           <Nudge state={state} />
           <nav class="ways" aria-label={words.now.ways}>
-            {WAYS.map((way) => (
+            {WAYS.filter(writes).map((way) => (
               <a key={way} class="button" href={way === "check" ? `/bike/${id}/checks` : `/bike/${id}/${way}`}>
                 {words.ways[way]}
               </a>
@@ -261,9 +262,11 @@ function MovedList({ state }: { state: BikeState }) {
             {state.moved.length > 0 ? w.baselines.backOrCompare : w.baselines.compare}
           </a>
         )}
-        <button type="button" class="button small" onClick={() => setNaming("")}>
-          {words.now.freeze}
-        </button>
+        {writes("baseline") ? (
+          <button type="button" class="button small" onClick={() => setNaming("")}>
+            {words.now.freeze}
+          </button>
+        ) : null}
       </div>
       {naming === null ? null : (
         <Sheet title={words.now.freeze} onClose={() => setNaming(null)}>

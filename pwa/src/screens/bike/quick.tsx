@@ -6,10 +6,10 @@ import { kernel } from "../../kernel/client";
 import type { BikeState, Setting } from "../../kernel/types";
 import type { Spoken } from "../../kernel/use-types";
 import { language } from "../../languages/chosen";
-import { identity } from "../../store/record";
 import { show } from "../../units";
 import { words } from "../../words";
 import { useNames } from "../names";
+import { writes } from "../who";
 import { useWriting } from "../writing";
 import "./quick.css";
 import { canListen, type Deaf, listen } from "./speech";
@@ -23,7 +23,7 @@ const DEAF: Record<Deaf, string> = {
 
 /** One line, said or typed. */
 export function Quick({ state }: { state: BikeState }) {
-  if (identity.value === null) return null;
+  if (!writes("adjust")) return null;
   return (
     <section class="quick" aria-label={w.quick.title}>
       <SayIt state={state} />
@@ -35,7 +35,7 @@ export function Quick({ state }: { state: BikeState }) {
 export function Nudge({ state }: { state: BikeState }) {
   const { settings } = useNames();
   const last = lastMoved(state, settings);
-  if (identity.value === null || last === null) return null;
+  if (!writes("adjust") || last === null) return null;
   return <Again key={last.setting} state={state} setting={last} />;
 }
 

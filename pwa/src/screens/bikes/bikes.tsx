@@ -6,11 +6,11 @@ import { TextField } from "../../controls/text-field";
 import type { Listed } from "../../folding";
 import type { BikeLine } from "../../kernel/use-types";
 import { said } from "../../languages/spoken";
-import { identity } from "../../store/record";
 import { words } from "../../words";
 import { known, useBikeLines } from "../loading";
 import { Page } from "../shell/page";
 import { dateOf, nameOf } from "../when";
+import { runsWorkshop } from "../who";
 import { NoBikes } from "./no-bikes";
 import "./bikes.css";
 
@@ -31,13 +31,13 @@ export function Bikes() {
       title={words.places.bikes}
       under={bikes && bikes.length > 0 ? <span class="figure bikes-count">{bikes.length}</span> : null}
       foot={
-        identity.value === null ? null : (
+        runsWorkshop() ? (
           <div class="foot-act">
             <a class="button" href="/new">
               {words.bikes.newBike}
             </a>
           </div>
-        )
+        ) : null
       }
     >
       {(bikes?.length ?? 0) >= SEARCH_FROM && (

@@ -3,6 +3,7 @@
 import { identity } from "../../store/record";
 import { syncState } from "../../store/sync";
 import { words } from "../../words";
+import { runsWorkshop } from "../who";
 
 export function NoBikes() {
   if (identity.value === null) {
@@ -21,5 +22,6 @@ export function NoBikes() {
       </div>
     );
   }
-  return <p class="empty">{syncState.value.state === "sending" ? words.bikes.fetching : words.bikes.none}</p>;
+  const none = runsWorkshop() ? words.bikes.none : words.bikes.noneYours;
+  return <p class="empty">{syncState.value.state === "sending" ? words.bikes.fetching : none}</p>;
 }

@@ -5,10 +5,10 @@ import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import type { DueRow } from "../../kernel/use-types";
 import { said } from "../../languages/spoken";
-import { identity } from "../../store/record";
 import { words } from "../../words";
 import { w } from "../bike/use-words";
 import { dateOf } from "../when";
+import { writes } from "../who";
 import { useWriting } from "../writing";
 
 /** A job is done by saying so; wear and a fall are answered by measuring and checking. */
@@ -56,7 +56,7 @@ export function Answer({ row, onClose }: { row: DueRow; onClose: () => void }) {
           {isJob(row) && row.due !== "re-torque" ? w.due.toBike : row.due === "after-fall" ? words.ways.check : title}
         </a>
       </div>
-      {identity.value === null ? null : (
+      {!writes("service") ? null : (
         <>
           {isJob(row) && (
             <>
