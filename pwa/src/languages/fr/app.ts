@@ -100,13 +100,13 @@ export const app: AppWords = {
     newBike: "Nouveau vélo",
     unnamed: "Vélo sans nom",
     none: "Aucun vélo sur ce téléphone. Commencez par Nouveau vélo : un nom suffit.",
+    noneYours: "Aucun vélo sur ce téléphone. L’atelier décide lesquels vous pouvez voir.",
     fetching: "Réception des vélos de l’atelier …",
     noneFound: (sought: string) => `Rien sous le nom « ${sought} ».`,
     notPaired: "Rien encore sur ce téléphone : il n’est pas jumelé avec un atelier.",
     notPairedHow: "Ouvrez le lien, ou scannez le code, que le serveur de l’atelier affiche pour vous. L’établi marche sans.",
     notHere: "Pas sur ce téléphone",
-    notHereHelp:
-      "Ce téléphone ne garde rien de ce vélo : il n’est peut-être pas encore arrivé, ou ne vous est pas ouvert.",
+    notHereHelp: "Ce téléphone ne garde rien de ce vélo : il n’est peut-être pas encore arrivé, ou ne vous est pas ouvert.",
     checked: (day: string, who: string) => `Contrôlé ${day} par ${who}`,
     name: "Nom",
     nameHelp: "Comme on l’appelle.",
@@ -166,7 +166,11 @@ export const app: AppWords = {
     other: "Un autre réglage",
   },
 
-  measure: { what: "Quoi", how: "Comment", howHelp: "Outil et mise en place, par exemple : fil à plomb, vélo de niveau sur ses roues." },
+  measure: {
+    what: "Quoi",
+    how: "Comment",
+    howHelp: "Outil et mise en place, par exemple : fil à plomb, vélo de niveau sur ses roues.",
+  },
 
   ride: {
     distance: "Distance",
@@ -440,8 +444,7 @@ export const app: AppWords = {
       longPlate: (plate: string) => `« ${plate}… » est trop long pour une plaque. Attendu : au plus 20 lettres`,
       twice: (plate: string, line: number) => `La plaque ${plate} figure déjà à la ligne ${line}`,
       taken: (plate: string) => `La plaque ${plate} est déjà sur la liste de départ`,
-      moreCells: (given: number, wanted: number) =>
-        `${given} cellules sous ${wanted} en-têtes : un séparateur dans un nom ?`,
+      moreCells: (given: number, wanted: number) => `${given} cellules sous ${wanted} en-têtes : un séparateur dans un nom ?`,
       tooMany: (most: number) => `Plus de ${most} lignes : le reste est laissé de côté`,
     },
     labels: {
@@ -623,9 +626,7 @@ export const app: AppWords = {
     wheelbase: (value: string) => `Empattement ${value}.`,
     dashed: "Les éléments en tirets ne sont pas mesurés.",
     steerer: "Pivot en coupe, té de fourche à gauche.",
-    steererCut: (cut: string, off: string) =>
-      `Pivot en coupe : coupé à ${cut} de la portée de cône, ${off} à enlever.`,
-    steererOpen: (sum: string) =>
-      `Pivot en coupe : ${sum} par la somme des pièces, pas encore confirmé par une seconde voie.`,
+    steererCut: (cut: string, off: string) => `Pivot en coupe : coupé à ${cut} de la portée de cône, ${off} à enlever.`,
+    steererOpen: (sum: string) => `Pivot en coupe : ${sum} par la somme des pièces, pas encore confirmé par une seconde voie.`,
   },
 };

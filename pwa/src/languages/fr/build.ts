@@ -79,8 +79,7 @@ export const build: BuildWords = {
     missing: "Encore sans pièce",
     removed: "Déposées",
     more: (count: number) => `${count} de plus`,
-    gone: (day: string, km: string, reason: string) =>
-      [`déposée ${day}`, `a roulé ${km}`, reason].filter(Boolean).join(" · "),
+    gone: (day: string, km: string, reason: string) => [`déposée ${day}`, `a roulé ${km}`, reason].filter(Boolean).join(" · "),
     interfacesCount: (count: number) => of(count, "interface", "interfaces"),
     noInterfaces: "pas encore d’interface",
     markingsCount: (count: number) => of(count, "marquage", "marquages"),
@@ -191,8 +190,7 @@ export const build: BuildWords = {
     mendIt: "Corriger",
     line: (line: number) => `Ligne ${line}`,
     noNameShown: "sans nom",
-    moreBad: (count: number) =>
-      `et ${of(count, "autre", "autres")} ; elles apparaissent à mesure que celles-ci sont corrigées`,
+    moreBad: (count: number) => `et ${of(count, "autre", "autres")} ; elles apparaissent à mesure que celles-ci sont corrigées`,
     moreGood: (count: number) => `et ${of(count, "autre", "autres")}`,
     recording: (count: number) => `Enregistrement de ${of(count, "pièce", "pièces")}…`,
     soFar: (done: number, all: number) => `${done} sur ${all}`,
@@ -328,7 +326,8 @@ export const build: BuildWords = {
     doIt: "Alors couper",
     doAgain: "Couper à nouveau",
     readCautions: "Mises en garde lues, outils prêts, repère tracé et regardé encore une fois.",
-    shutHelp: "S’ouvre quand les deux voies sont mesurées et concordent, et que rien de ce qui se rencontre ici n’est incompatible.",
+    shutHelp:
+      "S’ouvre quand les deux voies sont mesurées et concordent, et que rien de ce qui se rencontre ici n’est incompatible.",
     isCut: "C’est coupé",
     overrule: "Passer outre la carte",
     overruleHelp: "Vous allez contre la carte. Votre raison est gardée au dossier et montrée partout où figure cette coupe.",
@@ -344,9 +343,7 @@ export const build: BuildWords = {
     overruled: (reason: string) => `Carte outrepassée : ${reason}`,
     neverUndone: "Une coupe ne s’annule jamais ici. Une coupe ultérieure la remplace.",
     drawing: (title: string, number: string) =>
-      number === ""
-        ? `${title}, mis à plat ; pas encore de longueur convenue.`
-        : `${title}, mis à plat : marquer à ${number}.`,
+      number === "" ? `${title}, mis à plat ; pas encore de longueur convenue.` : `${title}, mis à plat : marquer à ${number}.`,
   },
 
   torque: {

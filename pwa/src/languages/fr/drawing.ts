@@ -63,8 +63,7 @@ export const drawing: DrawingWords = {
   chainWear: (elongation: string | null, limit: string | null, factor: number) =>
     told(
       "Une chaîne neuve au-dessus de la chaîne usée, depuis le même axe.",
-      elongation !== null &&
-        `Allongement ${elongation}, ${drawnTimes(factor)}${limit === null ? "" : `, limite ${limit}`}.`,
+      elongation !== null && `Allongement ${elongation}, ${drawnTimes(factor)}${limit === null ? "" : `, limite ${limit}`}.`,
     ),
   newChain: "neuve",
   wornChain: (factor: number) => `cette chaîne, usure ×${factor}`,

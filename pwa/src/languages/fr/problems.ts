@@ -29,8 +29,7 @@ export const problems: ProblemWords = {
   pairingNeedsServer: "Le jumelage demande le serveur, injoignable pour l’instant.",
   table: {
     notText: "Ce n’est pas un tableau de texte : il contient des octets qu’aucun texte n’a.",
-    oneColumn:
-      "Une seule colonne : un tableau a des colonnes séparées par virgule, point-virgule, tabulation ou barre.",
+    oneColumn: "Une seule colonne : un tableau a des colonnes séparées par virgule, point-virgule, tabulation ou barre.",
     openQuote: (line: number) => `Un guillemet est ouvert et non fermé, vers la ligne ${line}.`,
     nothingUnder: "Il y a des en-têtes et rien dessous.",
   },

@@ -40,8 +40,7 @@ export const team: TeamWords = {
   access: "Le téléphone est admis",
   accesses: { "0": "sans limite", "3": "3 jours", "30": "30 jours" },
   make: "Créer le code",
-  scan: (who: string) =>
-    `${who} l’ouvre avec l’appareil photo du téléphone, ou tape le code. Il est valable une seule fois.`,
+  scan: (who: string) => `${who} l’ouvre avec l’appareil photo du téléphone, ou tape le code. Il est valable une seule fois.`,
   qr: "Code QR du lien de jumelage",
   copy: "Copier le lien",
   finish: "Terminé",

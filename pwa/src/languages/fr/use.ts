@@ -25,8 +25,7 @@ export const use: UseWords = {
     heard: (text: string) => `Entendu : « ${text} »`,
     noSpeech: "Rien n’a été entendu. Tapez-le.",
     notAllowed: "Le micro n’est pas permis ici. Tapez-le.",
-    speechFails:
-      "La parole n’est pas comprise ici pour l’instant. Certains téléphones ont besoin du réseau. Tapez-le.",
+    speechFails: "La parole n’est pas comprise ici pour l’instant. Certains téléphones ont besoin du réseau. Tapez-le.",
     was: (from: string, to: string) => `${from} → ${to}`,
     wanted: (what: string) => `Manque encore : ${what}.`,
     all: "Tous les réglages",
@@ -46,7 +45,8 @@ export const use: UseWords = {
     nothingMoved: "Tout est comme avant.",
     alone: (labels: string[]) => `Absents de cette référence, donc laissés tels quels : ${labels.join(", ")}.`,
     back: "Revenir en arrière",
-    backHelp: "Tournez chacun de la valeur indiquée, cochez, puis enregistrez. Resserrez à son couple ce que vous avez desserré.",
+    backHelp:
+      "Tournez chacun de la valeur indiquée, cochez, puis enregistrez. Resserrez à son couple ce que vous avez desserré.",
     tickAll: "Tous",
     record: (count: number) => `Enregistrer ${of(count, "retour", "retours")}`,
     recorded: (count: number, name: string) => `${of(count, "retour", "retours")} à « ${name} »`,
