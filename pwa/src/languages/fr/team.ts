@@ -11,7 +11,7 @@ export const team: TeamWords = {
   unsent,
   thisOne: "ce téléphone",
   states: { paired: "", revoked: "exclu", unpaired: "non admis" },
-  until: (when: string) => `jusqu’au ${when}`,
+  until: (when: string) => `expire ${when}`,
   shutOut: "Exclure",
   lost: "Téléphone perdu",
   sure: (name: string) =>

@@ -64,7 +64,7 @@ export const use: UseWords = {
     nothing: "Aucune différence.",
     swapped: "Le premier jour est après le second.",
     notYet: "Rien n’était encore au dossier à cette date.",
-    standsAt: (day: string) => `À la fin du ${day} ; en bleu ce qui a bougé depuis le premier jour.`,
+    standsAt: (day: string) => `Fin de journée, ${day} ; en bleu ce qui a bougé depuis le premier jour.`,
   },
 
   season: {
@@ -120,7 +120,7 @@ export const use: UseWords = {
   parts: {
     inAll: (km: string, hours: string) => `${km} en tout, ${hours}`,
     stretch: (bike: string, km: string) => `${bike} : ${km}`,
-    until: (from: string, until: string) => `${from} au ${until}`,
+    until: (from: string, until: string) => `${from} – ${until}`,
     sinceDay: (from: string) => `depuis ${from}`,
     twice: "Sur deux vélos à la fois d’après le dossier : déposez-la de l’un d’eux.",
     move: "Passer sur un autre vélo",
@@ -152,7 +152,7 @@ export const use: UseWords = {
     snooze: "Reporter",
     until: "Jusqu’au",
     snoozeWhy: "Pourquoi cela peut attendre",
-    snoozed: (title: string, day: string) => `${title} : reporté au ${day}`,
+    snoozed: (title: string, day: string) => `${title} : reporté (${day})`,
     noSnooze: "Ce qui interdit de rouler ne peut pas être reporté.",
     past: "Ce jour est passé.",
     calendar: "En fichier d’agenda",
