@@ -98,6 +98,7 @@ export const app: AppWords = {
     newBike: "Bici nueva",
     unnamed: "Bici sin nombre",
     none: "Aún no hay bicis en este teléfono. Empiece con Bici nueva: basta un nombre.",
+    noneYours: "Aún no hay bicis en este teléfono. El taller dice cuáles le corresponde ver.",
     fetching: "Trayendo las bicis del taller…",
     noneFound: (sought) => `Nada que se llame «${sought}».`,
     notPaired: "Aún no hay nada en este teléfono: no está vinculado con ningún taller.",
@@ -356,8 +357,7 @@ export const app: AppWords = {
     unnamed: "Prueba sin nombre",
     noEvents: "Aún no hay pruebas. Cree una y después su lista de salida.",
     notHere: "No está en este teléfono",
-    notHereHelp:
-      "Este teléfono no guarda nada de esta prueba: puede que no haya llegado aún o que no le corresponda verla.",
+    notHereHelp: "Este teléfono no guarda nada de esta prueba: puede que no haya llegado aún o que no le corresponda verla.",
     starters: (count) => counted(count, "participante", "participantes"),
     noStarters: "Aún no hay nadie en la lista de salida. Se puede revisar una placa igualmente: escríbala.",
     made: (name) => `${name} está en la lista de pruebas`,
@@ -375,8 +375,7 @@ export const app: AppWords = {
     },
     noneSo: "Ninguna así.",
     unlisted: "Revisadas, fuera de la lista",
-    unlistedHelp:
-      "Estas placas se revisaron y nadie sale con ellas. Póngalas en la lista o avise al revisor.",
+    unlistedHelp: "Estas placas se revisaron y nadie sale con ellas. Póngalas en la lista o avise al revisor.",
     checkedTimes: (count) => `${count} revisiones`,
     scan: "Escanear placa",
     typePlate: "Escribir placa",
@@ -398,8 +397,7 @@ export const app: AppWords = {
     why: "Qué se halló",
     checksHere: "Revisiones aquí",
     notSeenYet: "Aún no vista.",
-    twiceHelp: (count) =>
-      `Revisada ${count} veces. Si el revisor posterior no conocía la revisión anterior, cuenta la peor.`,
+    twiceHelp: (count) => `Revisada ${count} veces. Si el revisor posterior no conocía la revisión anterior, cuenta la peor.`,
     changes: "Cambios",
     putOnList: "Poner en la lista de salida",
     oneStarter: "Otro participante",
@@ -531,8 +529,7 @@ export const app: AppWords = {
     notYet: "aún no",
     safe: "A salvo de borrados",
     cannotSay: "el navegador no lo dice",
-    notSafe:
-      "El navegador puede borrar lo no enviado si al teléfono le falta sitio. Envíelo pronto o guárdelo como archivo.",
+    notSafe: "El navegador puede borrar lo no enviado si al teléfono le falta sitio. Envíelo pronto o guárdelo como archivo.",
     tight: "A este teléfono se le acaba el sitio. Envíe lo que espera y haga limpieza, antes de que no se pueda escribir más.",
     mayBeCleared: "no garantizado",
     used: "Usado",
@@ -614,9 +611,7 @@ export const app: AppWords = {
     wheelbase: (value) => `Distancia entre ejes ${value}.`,
     dashed: "Lo trazado a rayas no está medido.",
     steerer: "Tubo de horquilla en sección, la corona a la izquierda.",
-    steererCut: (cut, off) =>
-      `Tubo de horquilla en sección: corte a ${cut} del asiento de la corona, sobran ${off}.`,
-    steererOpen: (sum) =>
-      `Tubo de horquilla en sección: ${sum} por la suma de piezas, aún no confirmado por una segunda vía.`,
+    steererCut: (cut, off) => `Tubo de horquilla en sección: corte a ${cut} del asiento de la corona, sobran ${off}.`,
+    steererOpen: (sum) => `Tubo de horquilla en sección: ${sum} por la suma de piezas, aún no confirmado por una segunda vía.`,
   },
 };

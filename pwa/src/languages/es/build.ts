@@ -209,8 +209,7 @@ export const build: BuildWords = {
     tooMuch: (heading, cell, most) => `${heading}: ${cell} está por encima de ${most}.`,
     notWhole: (heading, cell) => `${heading}: ${cell} no es un número entero desde 1.`,
     wrongUnit: (heading, cell, base) => `${heading}: ${cell}, se pide ${base || "un número sin unidad"}.`,
-    thousand: (heading, cell) =>
-      `${heading}: ${cell} puede ser millar o decimal: diga qué signo decimal tiene este archivo.`,
+    thousand: (heading, cell) => `${heading}: ${cell} puede ser millar o decimal: diga qué signo decimal tiene este archivo.`,
     notANumber: (heading, cell) => `${heading}: «${cell}» no es un número con este signo decimal.`,
     notAFlag: (heading, cell) => `${heading}: «${cell}», se pide sí o no.`,
   },
@@ -324,8 +323,7 @@ export const build: BuildWords = {
     shutHelp: "Se abre cuando ambas vías están medidas y coinciden, y nada de lo que se une aquí deja de encajar.",
     isCut: "Está cortado",
     overrule: "Pasar por encima de la tarjeta",
-    overruleHelp:
-      "Actúa en contra de la tarjeta. Su motivo queda en el registro y se muestra donde aparezca este corte.",
+    overruleHelp: "Actúa en contra de la tarjeta. Su motivo queda en el registro y se muestra donde aparezca este corte.",
     why: "Por qué es correcto aun así",
     plannedLabel: "Marcado a",
     result: "Longitud ya cortada",
@@ -338,9 +336,7 @@ export const build: BuildWords = {
     overruled: (reason) => `En contra de la tarjeta: ${reason}`,
     neverUndone: "Aquí un corte nunca se deshace. Lo sustituye otro posterior.",
     drawing: (title, number) =>
-      number === ""
-        ? `${title} extendido recto; aún sin longitud acordada.`
-        : `${title} extendido recto: marcar a ${number}.`,
+      number === "" ? `${title} extendido recto; aún sin longitud acordada.` : `${title} extendido recto: marcar a ${number}.`,
   },
 
   torque: {
@@ -377,8 +373,7 @@ export const build: BuildWords = {
     toolLeast: "Mínimo de su escala",
     toolError: "Su error, ±",
     toolErrorHelp: "De su última calibración; 4 % si no se sabe nada.",
-    toolRange: (least, most) =>
-      `Fuera de esta herramienta: sirve de ${least} a ${most} N·m. Use una que cubra la cifra.`,
+    toolRange: (least, most) => `Fuera de esta herramienta: sirve de ${least} a ${most} N·m. Use una que cubra la cifra.`,
     verdicts: {
       within: "Dentro del margen.",
       "possibly-low": "Puede estar demasiado flojo.",

@@ -41,9 +41,7 @@ export const drawing: DrawingWords = {
     told(
       "Manillar desde arriba, recto y girado a ambos topes, con la línea del orificio a la brida.",
       slack !== null &&
-        (side === null
-          ? `Necesita ${slack} de sobrante.`
-          : `Necesita ${slack} de sobrante, lo máximo al girar a la ${side}.`),
+        (side === null ? `Necesita ${slack} de sobrante.` : `Necesita ${slack} de sobrante, lo máximo al girar a la ${side}.`),
     ),
   left: "izquierda",
   right: "derecha",

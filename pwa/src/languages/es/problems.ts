@@ -18,8 +18,7 @@ export const problems: ProblemWords = {
   olderServer: "El servidor habla una versión más antigua y hay que actualizarlo; hasta entonces todo se guarda aquí.",
   stranger: "Respondió algo que no es el servidor del taller, quizá la página de acceso de una red.",
   declined: (status) => `El servidor no lo aceptó (${status}).`,
-  notAcknowledged:
-    "El servidor responde, pero no confirma lo que envía este teléfono. Guarde lo pendiente como archivo.",
+  notAcknowledged: "El servidor responde, pero no confirma lo que envía este teléfono. Guarde lo pendiente como archivo.",
   otherChain:
     "El servidor tiene otra entrada a nombre de este teléfono. Guarde lo pendiente como archivo y vincúlelo de nuevo.",
   notPaired: "Este teléfono aún no está vinculado con un taller, así que no se puede registrar nada.",

@@ -12,8 +12,7 @@ export const team: TeamWords = {
   until: (when) => `hasta ${when}`,
   shutOut: "Cerrar acceso",
   lost: "Teléfono perdido",
-  sure: (name) =>
-    `¿Cerrar ya el acceso a ${name}? Lo no enviado queda en él y se puede guardar allí como archivo.`,
+  sure: (name) => `¿Cerrar ya el acceso a ${name}? Lo no enviado queda en él y se puede guardar allí como archivo.`,
   sureLost: (name) =>
     `¿Cerrar ya el acceso a ${name}? Quien lo haya encontrado no podrá leer nada nuevo, y su registro se borra la próxima vez que pregunte.`,
   yes: "Sí, cerrar acceso",

@@ -44,8 +44,7 @@ export const use: UseWords = {
     nothingMoved: "Todo está como estaba.",
     alone: (labels) => `No está en esta referencia, así que se deja como está: ${labels.join(", ")}.`,
     back: "Volver atrás",
-    backHelp:
-      "Gire cada uno lo que pone aquí, márquelo y regístrelo. Apriete a su cifra lo que haya aflojado.",
+    backHelp: "Gire cada uno lo que pone aquí, márquelo y regístrelo. Apriete a su cifra lo que haya aflojado.",
     tickAll: "Todos",
     record: (count) => `Registrar ${counted(count, "paso", "pasos")} atrás`,
     recorded: (count, name) => `${counted(count, "paso", "pasos")} atrás, a «${name}»`,
@@ -67,8 +66,7 @@ export const use: UseWords = {
   },
 
   season: {
-    says: (label, from, to, count) =>
-      `${label} en la temporada: de ${from} a ${to} en ${counted(count, "cambio", "cambios")}.`,
+    says: (label, from, to, count) => `${label} en la temporada: de ${from} a ${to} en ${counted(count, "cambio", "cambios")}.`,
     never: "Nunca ajustado en esta bici. Ajústelo una vez y aquí se dibuja su temporada.",
     ride: "salida",
     check: "revisión",
