@@ -49,7 +49,7 @@ export const english = {
   somebody: "somebody else",
   wanted: (wanted: string) => `Wanted: ${wanted}.`,
 
-  km: (km: number) => `${Math.round(km).toLocaleString(locale)} km`,
+  km: (km: number) => `${Math.round(km)}\u00a0km`,
   cells: { rider: "Rider", use: "For", run: "Run", weighs: "Weighs" },
 
   places: { bikes: "Bikes", lineup: "Line-up", bench: "Bench", due: "Due", device: "Device" },
@@ -66,7 +66,7 @@ export const english = {
     allSent: "all sent",
     fetching: (done: number) => `${done} fetched`,
     fetchingBar: "How much of the record has come over",
-    toSend: (count: number) => `${count} to send`,
+    toSend: (count: number): string => `${count} to send`,
     states: {
       idle: "All quiet.",
       sending: "Sending now.",
@@ -530,7 +530,7 @@ export const english = {
     newVersion: "A newer version is ready. Nothing recorded is lost; the page opens anew.",
     takeIt: "Take it now",
     sending: "Sending",
-    toSend: (count: number) => (count === 1 ? "entry waits to be sent" : "entries wait to be sent"),
+    toSend: (count: number): string => (count === 1 ? "entry waits to be sent" : "entries wait to be sent"),
     lastOk: "Server last heard",
     notSinceOpened: "not since opened",
     sendNow: "Send now",

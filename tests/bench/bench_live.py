@@ -22,8 +22,10 @@ from tests.bench.plain_service import ROOT
 from tests.server import running
 
 LISTENERS = 1000
+# So many of them connect at once.
+TOGETHER = 50
 PHONES = 8
-BATCHES = 24
+BATCHES = 40
 SINGLES = 400
 ROUNDS = 5
 
@@ -46,10 +48,10 @@ async def listen(url: str, token: str, many: int) -> None:
                 ready.set()
 
     listening: list[asyncio.Task[None]] = []
-    for _ in range(many):
-        ready = asyncio.Event()
-        listening.append(asyncio.create_task(one(ready)))
-        await ready.wait()
+    for _ in range(0, many, TOGETHER):
+        ready = [asyncio.Event() for _ in range(TOGETHER)]
+        listening += [asyncio.create_task(one(each)) for each in ready]
+        await asyncio.gather(*(each.wait() for each in ready))
     print("listening", flush=True)
     await asyncio.to_thread(sys.stdin.read)
     assert not any(task.done() for task in listening), "a stream ended by itself"
@@ -66,11 +68,12 @@ def listeners(url: str, token: str) -> Generator[None]:
     assert process.stdout.readline() == "listening\n"
     try:
         yield
-    finally:
         process.stdin.close()
         told = int(process.stdout.read())
-        process.wait(timeout=60)
         assert told > LISTENERS, told
+    finally:
+        process.kill()
+        process.wait(timeout=60)
 
 
 def most_memory(process: int) -> float:

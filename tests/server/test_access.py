@@ -1,12 +1,13 @@
 """Who may do what: every route and every role by one table, and what each role may write."""
 
+import json
 from collections.abc import Iterator
 from pathlib import Path
 
 import httpx
 import pytest
 
-from pinchbolt.access.rules import ROLES, WRITES
+from pinchbolt.access.rules import ROLES, WRITES, phone_table
 from pinchbolt.app import ROUTES
 from pinchbolt.entries.bodies import BODIES
 from pinchbolt.workshop import Workshop
@@ -285,3 +286,9 @@ def test_the_database_keeps_no_secret_and_is_the_owner_s_alone(workshop: Worksho
         content = file.read_bytes()
         assert token.encode() not in content
         assert code.encode() not in content
+
+
+def test_the_phone_has_the_same_table_of_who_writes_what():
+    """Made by `python -m pinchbolt.access.rules > pwa/src/rights.json`."""
+    held = Path(__file__).parents[2] / "pwa" / "src" / "rights.json"
+    assert json.loads(held.read_text(encoding="utf-8")) == phone_table()

@@ -1,5 +1,6 @@
 """What several server processes over one PostgreSQL database promise each other, and moving a workshop there and back."""
 
+import subprocess
 import threading
 import time
 from collections.abc import Callable
@@ -21,6 +22,7 @@ from pinchbolt.writer import Writer, batch
 from tests.server import hands, running
 from tests.server.conftest import give
 from tests.server.hands import BENCH, FERN, IMRE, JUNO, SLATE, describe, note, torque
+from tests.server.postgres import programs
 
 NewDatabase = Callable[[], str]
 
@@ -300,3 +302,34 @@ def test_what_a_file_s_commands_do_not_do_to_a_server_is_said(postgres: NewDatab
     assert "does not exist" in done.output
     done = CliRunner().invoke(main, ["verify", "--data", str(tmp_path), "--database", url])
     assert (done.exit_code, done.output) == (0, "whole, up to seq 0\n")
+
+
+def test_what_pg_dump_keeps_comes_back_whole_and_its_copy_is_a_new_life(postgres: NewDatabase, tmp_path: Path):
+    """As docs/administration.md has it: pg_dump, pg_restore, then `pinchbolt copy` into a fresh database."""
+    url, restored, fresh = postgres(), postgres(), postgres()
+    with psycopg.connect(restored, autocommit=True) as conn:
+        # As createdb leaves it: pg_restore brings the tables along.
+        conn.execute(b"DROP SCHEMA public CASCADE; CREATE SCHEMA public")
+    with Workshop(tmp_path, place=url) as workshop:
+        workshop.add_person(JUNO, "Juno", "owner")
+        token = workshop.people.pair(workshop.people.invite(JUNO), BENCH, "the tablet")[1]
+        pen = hands.bench()
+        entries = [describe(pen, FERN, "Fern", IMRE), *(note(pen, f"Spoke {i}: 5 N·m") for i in range(60))]
+        workshop.push(BENCH, batch(BENCH, entries))
+        held, epoch, dump = list(workshop.log.everything()), workshop.log.epoch(), str(tmp_path / "dump")
+        # The server keeps running meanwhile.
+        for call in (
+            ("pg_dump", "--format", "custom", "--file", dump, url),
+            ("pg_restore", "--dbname", restored, dump),
+        ):
+            subprocess.run([programs() / call[0], *call[1:]], check=True, timeout=60)
+    done = CliRunner().invoke(main, ["copy", restored, fresh])
+    assert done.exit_code == 0, done.output
+    for place in (restored, fresh):
+        with Workshop(tmp_path, place=place) as back:
+            assert list(back.verify()) == []
+            assert list(back.log.everything()) == held
+            assert back.people.authenticate(token) is not None
+            assert (back.log.epoch() == epoch) == (place == restored)
+            pushed = back.push(BENCH, batch(BENCH, [note(Writer(BENCH, JUNO)), entries[-1]]))
+            assert [a["outcome"] for a in pushed["answers"]] == ["refused", "known"]

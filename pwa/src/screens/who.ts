@@ -1,5 +1,6 @@
 /** What whoever holds this phone does in the workshop. The server says it again; this only spares them what it would refuse. */
 
+import rights from "../rights.json";
 import { identity } from "../store/record";
 
 export function runsWorkshop(): boolean {
@@ -7,17 +8,14 @@ export function runsWorkshop(): boolean {
   return role === "owner" || role === "mechanic";
 }
 
-/** What checkers and riders write about a bike, as `access/rules.py` has it; the workshop's people write everything. */
-const WRITES = {
-  checker: ["check", "note", "fault", "photo"],
-  rider: ["check", "ride", "note", "adjust", "fault", "photo"],
-};
+/** What a role writes; one that is not named here writes everything. */
+const WRITES: Record<string, string[]> = rights;
 
 /** Whether this phone's person records this kind of entry about a bike they see. */
 export function writes(kind: string): boolean {
   const role = identity.value?.person.role;
   if (role === undefined) return false;
-  return role === "checker" || role === "rider" ? WRITES[role].includes(kind) : runsWorkshop();
+  return WRITES[role]?.includes(kind) ?? runsWorkshop();
 }
 
 /** Last-minute changes to a start list: the workshop's people, and the checkers of that event. */

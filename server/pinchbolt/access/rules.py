@@ -1,4 +1,9 @@
-"""Who may do what: one table, and what is not in it is denied."""
+"""Who may do what: one table, and what is not in it is denied.
+
+`python -m pinchbolt.access.rules > pwa/src/rights.json` makes the phone's copy of what each role writes.
+"""
+
+import json
 
 from pinchbolt.entries import Arrival
 from pinchbolt.entries.bodies import BODIES, Check
@@ -88,3 +93,12 @@ def _riders_check(check: Check) -> list[Problem]:
     if check.scope == "whole" or (own and check.scope is None):
         return [problem("body.scope", check.scope or "nothing", "part")]
     return []
+
+
+def phone_table() -> dict[str, list[str]]:
+    """The kinds of entry each role writes that does not write all; for the phone, which offers no others."""
+    return {role: sorted(kinds) for role, kinds in WRITES.items() if kinds != EVERY_KIND}
+
+
+if __name__ == "__main__":
+    print(json.dumps(phone_table(), indent=2))

@@ -6,6 +6,7 @@
 
 import { KERNEL } from "../../folding";
 import type { Answer, Calculation } from "../../kernel/types";
+import { language } from "../../languages/chosen";
 import { keep } from "../../store/drafts";
 import type { Inputs } from "./inputs";
 
@@ -14,6 +15,8 @@ const QUIET = 400;
 
 // localStorage and not the phone's database: it is there before the first paint.
 const LEFT = "pinchbolt-sheet";
+/** By whom an answer is: its texts are in the language it was given in. */
+const BY = `${KERNEL} ${language}`;
 /** Characters; a longer one is read slower than computed. */
 const MOST = 200_000;
 
@@ -32,7 +35,7 @@ export interface Left {
 export function leftAt(id: string): Left | null {
   try {
     const left = JSON.parse(localStorage.getItem(LEFT) ?? "null") as (Left & { by: string }) | null;
-    return left?.by === KERNEL && left.calculation.id === id ? left : null;
+    return left?.by === BY && left.calculation.id === id ? left : null;
   } catch {
     return null;
   }
@@ -51,7 +54,7 @@ const inputsOf = (id: string) => `inputs ${id}`;
 /** Keep it once the hands rest. Calling what is returned gives it up. */
 export function keepAnswer(calculation: Calculation, last: Last): () => void {
   const waiting = setTimeout(() => {
-    const text = JSON.stringify({ by: KERNEL, calculation, last });
+    const text = JSON.stringify({ by: BY, calculation, last });
     try {
       if (text.length <= MOST) localStorage.setItem(LEFT, text);
     } catch {

@@ -174,8 +174,8 @@ function Step({ step, id }: { step: PlannedStep; id: string }) {
 /** `measure:steerer_mark` as a person says it. */
 function lacking(what: string): string {
   const [kind = "", name = ""] = what.split(":");
-  const said = small(spaced(name));
-  return w.plan.lacking[kind]?.(said) ?? small(spaced(what));
+  const said = kind === "measure" ? (w.position.names[name] ?? spaced(name)) : spaced(name);
+  return w.plan.lacking[kind]?.(small(said)) ?? small(spaced(what));
 }
 
 export function pageOf(page: string, id: string): string | null {

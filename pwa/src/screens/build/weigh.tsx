@@ -224,7 +224,7 @@ function Budget({ state }: { state: BikeState }) {
           ? ` ${w.weigh.notATotal}`
           : out.chance === null
             ? ""
-            : ` ${w.weigh.chance(`${formatNumber(out.chance * 100, 0)} %`)}`}
+            : ` ${w.weigh.chance(percentOf(out.chance))}`}
       </p>
       {out.overrun === null ? null : (
         <p class="quiet">{w.weigh.overrun(`${out.overrun > 0 ? "+" : ""}${formatNumber(out.overrun, 1)} %`)}</p>
@@ -259,4 +259,11 @@ function Bar({ total, goal }: { total: number; goal: number }) {
       <path class="cut" d={`M${at(goal)} 4 V30`} />
     </svg>
   );
+}
+
+/** A chance is never told as certain. */
+function percentOf(chance: number): string {
+  if (chance > 0.99) return "> 99\u00a0%";
+  if (chance < 0.01) return "< 1\u00a0%";
+  return `${formatNumber(chance * 100, 0)}\u00a0%`;
 }

@@ -378,7 +378,7 @@ export const english = {
     said: (joint: string) => `${joint}: done`,
     again: "Again after the first ride, after 100 km, and after any fall or transport.",
     noSuch: "There is no such joint.",
-    order: (order: string) =>
+    order: (order: string): string =>
       order === "crosswise"
         ? "Crosswise, in small steps: the figures are the order."
         : "In turn, in small steps, until neither moves: the figures are the order.",
