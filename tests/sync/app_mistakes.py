@@ -75,7 +75,7 @@ MISTAKES = (
     ),
     Mistake(
         "of_a_page_only_the_first_entry_is_kept",
-        (("for (const row of page.rows) {", "for (const row of page.rows.slice(0, 1)) {"),),
+        (("inHandfuls(page.rows)", "inHandfuls(page.rows.slice(0, 1))"),),
         SHARING,
         GOOD,
     ),
