@@ -24,7 +24,7 @@ class Live:
     """Tells listeners that something was committed. `committed` may be called from any thread.
 
     What comes after a while of quiet is told at once; while much comes, the newest is told once a second, and less often to
-    many: whoever is told pulls. The log is asked once for all listeners.
+    many: whoever is told pulls. The log is asked once for all listeners, and once by each as it comes.
     """
 
     def __init__(self) -> None:
@@ -96,6 +96,8 @@ class Live:
         told = -1
         self._listening += 1
         try:
+            # Who comes new hears how it stands, though the next telling may still be pausing.
+            self._seq = max(self._seq, await to_thread.run_sync(self._top))
             while self._open:
                 news, seq = self._news, self._seq
                 if seq > told:
