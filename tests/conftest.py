@@ -3,12 +3,15 @@
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, Playwright, sync_playwright
+from playwright.sync_api import Browser, Playwright, expect, sync_playwright
 
 from tests.web.phone import ARGUMENTS, CHROMIUM
 
 # Few tests and long ones: begun first, that no process is left with one of them at the end.
 LONG = ("tests/sync", "tests/soak", "tests/web")
+
+# In milliseconds: what is expected comes at once on an idle machine, and late on one with four busy processes.
+expect.set_options(timeout=20_000)
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

@@ -4,10 +4,12 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from pathlib import Path
+from shutil import copytree
 
 import pytest
 from playwright.sync_api import Browser
 
+from tests.server.forking import Forked
 from tests.web.phone import Phone, phone
 from tests.web.workshop import ROOT, ServedWorkshop
 
@@ -28,10 +30,20 @@ def workshop(web: Path, tmp_path: Path) -> Iterator[ServedWorkshop]:
     served.stop()
 
 
+@pytest.fixture(scope="session")
+def loaded(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The data of the invented workshop with its season, as the command loads them; whoever serves them takes a copy."""
+    data = tmp_path_factory.mktemp("loaded") / "season"
+    command = Forked("demo", "--load-only", "--data", str(data))
+    said = command.said.read()
+    assert command.wait() == 0, said
+    return data
+
+
 @pytest.fixture(scope="module")
-def season(web: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[ServedWorkshop]:
+def season(web: Path, loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[ServedWorkshop]:
     """The invented workshop with its season, served; for tests that only look, or write what no other test minds."""
-    served = ServedWorkshop(tmp_path_factory.mktemp("season"), web, "demo").start()
+    served = ServedWorkshop(copytree(loaded, tmp_path_factory.mktemp("season") / "data"), web, "demo").start()
     yield served
     served.stop()
 

@@ -2,6 +2,7 @@
 
 import json
 import os
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
@@ -55,6 +56,14 @@ def tell(page: Page, expression: str) -> Any:
     return told["result"].get("value")
 
 
+def comes_to(page: Page, expression: str, wanted: Any, seconds: float = 30) -> None:
+    """Waits until the expression's value in the page is the wanted one; the last value seen stands in the error."""
+    until = time.monotonic() + seconds
+    while (told := tell(page, expression)) != wanted:
+        assert time.monotonic() < until, f"{expression} is {told!r}, wanted {wanted!r}"
+        page.wait_for_timeout(50)
+
+
 class Phone:
     """A page at the test door."""
 
@@ -64,7 +73,7 @@ class Phone:
 
     def open(self) -> "Phone":
         self.page.goto(self.url + "/tests.html")
-        self.page.get_by_text("door open").wait_for(timeout=10_000)
+        self.page.get_by_text("door open").wait_for(timeout=30_000)
         return self
 
     def do(self, call: str, *arguments: Any) -> Any:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from pathlib import Path
+from shutil import copytree
 from typing import Any
 
 import pytest
@@ -18,8 +19,8 @@ FACE_PLATE = "torque/stem%20face%20plate"
 
 
 @pytest.fixture(scope="module")
-def day(web: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[ServedWorkshop]:
-    served = ServedWorkshop(tmp_path_factory.mktemp("axe"), web, "demo").start()
+def day(web: Path, loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[ServedWorkshop]:
+    served = ServedWorkshop(copytree(loaded, tmp_path_factory.mktemp("axe") / "data"), web, "demo").start()
     yield served
     served.stop()
 

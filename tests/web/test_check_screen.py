@@ -5,6 +5,7 @@ import json
 import re
 from collections.abc import Iterator
 from pathlib import Path
+from shutil import copytree
 from typing import Any
 
 import pytest
@@ -19,8 +20,8 @@ SLATE = "bike/bdffbd8b-ed83-5412-9e90-cae5398fb977"
 
 
 @pytest.fixture(scope="module")
-def day(web: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[ServedWorkshop]:
-    served = ServedWorkshop(tmp_path_factory.mktemp("checks"), web, "demo").start()
+def day(web: Path, loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[ServedWorkshop]:
+    served = ServedWorkshop(copytree(loaded, tmp_path_factory.mktemp("checks") / "data"), web, "demo").start()
     yield served
     served.stop()
 

@@ -16,7 +16,7 @@ from tests.server.running import PROTOCOL
 from tests.server.running import pair as pair_client
 from tests.server.running import push as push_as
 from tests.sync.phones import workday
-from tests.web.phone import Phone, context, tell
+from tests.web.phone import Phone, comes_to, context, tell
 from tests.web.workshop import ServedWorkshop
 
 PUSH = "**/api/sync/push"
@@ -179,10 +179,7 @@ def test_without_background_sync_the_queue_goes_out_when_the_page_wakes(browser:
     page.page.wait_for_timeout(300)
     assert page.value("syncState")["unsent"] == 1
     made.set_offline(False)
-    for _ in range(100):
-        if page.value("syncState")["unsent"] == 0:
-            break
-        page.page.wait_for_timeout(100)
+    comes_to(page.page, "door.syncState.value.unsent", 0)
     assert texts(workshop) == ["written in a tunnel"]
     made.close()
 
@@ -303,11 +300,8 @@ def test_a_new_version_is_offered_and_never_taken_under_the_hands(
     worker.write_text(worker.read_text(encoding="utf-8") + "\n// the next build\n", encoding="utf-8")
     tell(page, "navigator.serviceWorker.ready.then((r) => r.update()).then(() => null)")
     waits = "navigator.serviceWorker.ready.then((r) => r.waiting !== null)"
-    for _ in range(100):
-        if tell(page, waits):
-            break
-        page.wait_for_timeout(100)
-    assert tell(page, waits), "the new version is there and waits"
+    # The new version is there and waits.
+    comes_to(page, waits, True)
     assert tell(page, "globalThis.untouched") is True
     made.close()
 

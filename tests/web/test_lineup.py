@@ -7,6 +7,7 @@ import re
 import time
 from io import StringIO
 from pathlib import Path
+from shutil import copytree
 
 import pytest
 from playwright.sync_api import Browser, FilePayload, expect
@@ -22,9 +23,9 @@ TALLY = ".tally button"
 
 
 @pytest.fixture
-def day(web: Path, tmp_path: Path):
+def day(web: Path, loaded: Path, tmp_path: Path):
     """The invented workshop on the day, for one test alone."""
-    served = ServedWorkshop(tmp_path / "day", web, "demo").start()
+    served = ServedWorkshop(copytree(loaded, tmp_path / "day"), web, "demo").start()
     yield served
     served.stop()
 

@@ -7,7 +7,7 @@ from typing import Any
 from playwright.sync_api import Browser
 
 from pinchbolt.kernel.record import fold
-from tests.web.phone import Phone, phone, tell
+from tests.web.phone import Phone, comes_to, phone, tell
 from tests.web.workshop import ServedWorkshop
 
 BIKE = "bike/0198f2d8-0000-7000-8000-00000000b1ce"
@@ -42,17 +42,16 @@ def everything(phone: Phone) -> dict[str, Any]:
     return json.loads(json.dumps(fold(BIKE, [{"seq": k["seq"], "entry": json.loads(k["text"])} for k in kept])))
 
 
+SNAPSHOT = f"door.database().then((db) => db.get('folds', '{BIKE}')).then((f) => !!f && f.snapshot !== '')"
+
+
 def has_snapshot(phone: Phone) -> bool:
-    return tell(phone.page, f"door.database().then((db) => db.get('folds', '{BIKE}')).then((f) => !!f && f.snapshot !== '')")
+    return tell(phone.page, SNAPSHOT)
 
 
 def wait_for_snapshot(phone: Phone) -> None:
     """It is made after the bike is shown."""
-    for _ in range(100):
-        if has_snapshot(phone):
-            return
-        phone.page.wait_for_timeout(50)
-    raise AssertionError("no snapshot was kept")
+    comes_to(phone.page, SNAPSHOT, True)
 
 
 def forget_what_is_in_memory(phone: Phone) -> None:
