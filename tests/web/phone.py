@@ -5,11 +5,15 @@ import os
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 from typing import Any
 
 from playwright.sync_api import Browser, BrowserContext, Page
 
 CHROMIUM = os.environ.get("CHROMIUM", "/usr/bin/chromium")
+# The same without windows and without a profile on the disk, where that one is here: a new phone costs a quarter in it.
+_WINDOWLESS = Path(os.environ.get("WINDOWLESS", "/usr/bin/chromium-headless-shell"))
+PAGES = str(_WINDOWLESS) if _WINDOWLESS.exists() else CHROMIUM
 # No errands of the browser's own, and nothing that needs a screen.
 ARGUMENTS = [
     "--headless",

@@ -48,9 +48,9 @@ ServiceWorkerRegistration.prototype.showNotification = async (title, { body, tag
 
 
 @pytest.fixture(scope="module")
-def day(browser: Browser, season: ServedWorkshop) -> Iterator[Page]:
+def day(whole_browser: Browser, season: ServedWorkshop) -> Iterator[Page]:
     """A paired phone that has everything; then the server is gone for the rest of the day."""
-    made = context(browser, workers=True)
+    made = context(whole_browser, workers=True)
     made.add_init_script(EARS)
     made.add_init_script(TOLD)
     made.grant_permissions(["notifications"])
