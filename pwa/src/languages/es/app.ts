@@ -53,7 +53,7 @@ export const app: AppWords = {
   km: (km) => `${Math.round(km).toLocaleString(locale)} km`,
   cells: { rider: "Ciclista", use: "Para", run: "Rodado", weighs: "Pesa" },
 
-  places: { bikes: "Bicis", lineup: "Salida", bench: "Banco", due: "Toca", device: "Teléfono" },
+  places: { bikes: "Bicis", lineup: "Parrilla", bench: "Banco", due: "Toca", device: "Teléfono" },
   tabs: { now: "Ahora", build: "Montaje", position: "Posición", log: "Diario", checks: "Revisiones" },
   ways: { check: "Revisar", adjust: "Ajustar", measure: "Medir", ride: "Salida", note: "Nota", fault: "Avería" },
   verdicts: {
@@ -363,7 +363,7 @@ export const app: AppWords = {
     made: (name) => `${name} está en la lista de pruebas`,
     date: "Día",
     place: "Lugar",
-    tabs: { line: "Salida", list: "Lista", labels: "Etiquetas" },
+    tabs: { line: "Parrilla", list: "Lista", labels: "Etiquetas" },
     show: "Mostrar",
     shows: { all: "Todas", checked: "Revisadas" },
     status: {
@@ -454,7 +454,7 @@ export const app: AppWords = {
     takeAway: "Resultados",
     live: (time) => `En directo. Último contacto con el servidor: ${time}.`,
     notLive: "Aún sin noticias del servidor.",
-    table: "La salida",
+    table: "La parrilla",
     printed: (when) => `Como se sabe aquí el ${when}.`,
     stands: "Cómo está",
     checkedAt: "Revisada",

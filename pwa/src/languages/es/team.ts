@@ -8,7 +8,7 @@ export const team: TeamWords = {
   seen: (when) => `visto por última vez ${when}`,
   unsent: (count) => (count === 1 ? "1 entrada sin enviar" : `${count} entradas sin enviar`),
   thisOne: "este teléfono",
-  states: { paired: "", revoked: "sin acceso", unpaired: "aún sin acceso" },
+  states: { paired: "", revoked: "acceso cerrado", unpaired: "aún sin acceso" },
   until: (when) => `hasta ${when}`,
   shutOut: "Cerrar acceso",
   lost: "Teléfono perdido",
