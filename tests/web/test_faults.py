@@ -249,7 +249,7 @@ def test_a_first_fetch_broken_off_goes_on_where_it_was(mine: Phone, workshop: Se
     told = mine.sync()
     assert told["state"] == "offline"
     # What came is there to be read.
-    assert len(mine.do("record.entries", BIKE)) == 500
+    assert len(mine.do("record.entries", BIKE)) == 250
     while mine.sync()["state"] != "idle":
         assert len(asked) < 12
     assert len(mine.do("record.entries", BIKE)) == 1300

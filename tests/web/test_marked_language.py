@@ -67,8 +67,8 @@ CUT = """[...document.querySelectorAll("button, a.button, .tally-word, .tab, th,
     one.checkVisibility() && one.scrollWidth > one.clientWidth + 2 && !one.closest("svg, .results-table, .scroll, .unseen")
   ).map((one) => `${one.className || one.tagName} ${one.scrollWidth} in ${one.clientWidth}: ${one.textContent.slice(0, 60)}`)"""
 
-# Units, formats, and the program's own name.
-NO_WORDS = set("pinchbolt json gpx gear table wear forecast rpm mph lbf kgf psi kpa mpa".split())  # noqa: SIM905
+# Units, formats, the program's own name, and those of the languages, each in itself.
+NO_WORDS = set("pinchbolt json gpx gear table wear forecast rpm mph lbf kgf psi kpa mpa english deutsch".split())  # noqa: SIM905
 
 
 @pytest.fixture(scope="module")

@@ -59,7 +59,8 @@ function* cuts(text: string, parts: string[], from = (parts[0] ?? "").length, at
     if (text.endsWith(part) && (end > from || (end === from && part === ""))) yield [text.slice(from, end)];
     return;
   }
-  for (let found = text.indexOf(part, from + 1); found !== -1; found = text.indexOf(part, found + 1)) {
+  // In the middle a piece may be nothing, too: a clause that is not always said.
+  for (let found = text.indexOf(part, at === 1 || part === "" ? from + 1 : from); found !== -1; found = text.indexOf(part, found + 1)) {
     for (const rest of cuts(text, parts, found + part.length, at + 1)) yield [text.slice(from, found), ...rest];
   }
 }
@@ -78,6 +79,7 @@ export function speaker(told: Record<string, string>, mark: string): (text: stri
 
   /** Null when it is none of the kernel's. */
   function known(text: string, deep: number): string | null {
+    if (text === "") return "";
     const bare = text.trim();
     if (bare !== text) {
       const told = bare === "" ? null : known(bare, deep);
