@@ -60,7 +60,8 @@ function* cuts(text: string, parts: string[], from = (parts[0] ?? "").length, at
     return;
   }
   // In the middle a piece may be nothing, too: a clause that is not always said.
-  for (let found = text.indexOf(part, at === 1 || part === "" ? from + 1 : from); found !== -1; found = text.indexOf(part, found + 1)) {
+  const least = at === 1 || part === "" ? from + 1 : from;
+  for (let found = text.indexOf(part, least); found !== -1; found = text.indexOf(part, found + 1)) {
     for (const rest of cuts(text, parts, found + part.length, at + 1)) yield [text.slice(from, found), ...rest];
   }
 }
