@@ -32,8 +32,9 @@ export interface Fetching {
 /** A restored log goes on a thousand million seqs further: no count of entries. */
 const NO_COUNT = 10_000_000;
 
+/** Null for the little that comes every day; a first fetching, and one of several pages, is told until its last page is stored. */
 function howFar(from: number, page: Page, done: number): Fetching | null {
-  if (!page.more) return null;
+  if (done === 0 || (!page.more && from > 0 && done === page.rows.length)) return null;
   const of = page.top === undefined ? null : page.top - from;
   return { done, of: of === null || of > NO_COUNT || of < done ? null : of };
 }
