@@ -46,7 +46,7 @@ class Live:
     async def follow(self, top: Callable[[], int]) -> None:
         """Whom to ask for the highest seq."""
         self._top = top
-        self._seq = await to_thread.run_sync(top)
+        await self._ask()
         self._breathing = asyncio.create_task(self._breathe())
 
     def committed(self) -> None:
@@ -74,11 +74,16 @@ class Live:
             # What is committed from here on is told the next time.
             self._again = False
             try:
-                self._seq = await to_thread.run_sync(self._top)
+                await self._ask()
             except StoreError:
                 log.exception("how far the log reaches could not be told")
             self._told_at = loop.time()
             self._wake()
+
+    async def _ask(self) -> None:
+        # Of two that ask at once the one answered last may have been told less.
+        top = await to_thread.run_sync(self._top)
+        self._seq = max(self._seq, top)
 
     async def _breathe(self) -> None:
         # One clock for all: a timer for each would cost more than the news.
@@ -97,7 +102,7 @@ class Live:
         self._listening += 1
         try:
             # Who comes new hears how it stands, though the next telling may still be pausing.
-            self._seq = max(self._seq, await to_thread.run_sync(self._top))
+            await self._ask()
             while self._open:
                 news, seq = self._news, self._seq
                 if seq > told:
