@@ -8,12 +8,16 @@ from typing import Any
 
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from tests.web.phone import SIZE, tell
+from tests.web.phone import SIZE, comes_to, tell
 from tests.web.workshop import ServedWorkshop
 
 PATIENT = 30_000
 EVENT = "4be9856d-fbaa-570e-82b6-ca80c4d9f186"
 STARTERS = 24
+# Whether a page of the record is stored.
+FETCHED = """new Promise((done) => { const o = indexedDB.open('pinchbolt'); o.onsuccess = () => {
+  const q = o.result.transaction('facts').objectStore('facts').get('pulled');
+  q.onsuccess = () => { o.result.close(); done(q.result !== undefined); }; }; })"""
 DESK = {"width": 1280, "height": 800}
 
 
@@ -29,6 +33,9 @@ class Hand:
         self.page.goto(f"{self.url}/pair#{code}")
         self.page.get_by_label("This phone is called").fill(name)
         self.page.get_by_role("button", name="Pair", exact=True).click()
+        expect(self.page.get_by_text("all sent")).to_be_visible(timeout=PATIENT)
+        # So it says before anything has come over, too; and no more from the first page to the last.
+        comes_to(self.page, FETCHED, True)
         expect(self.page.get_by_text("all sent")).to_be_visible(timeout=PATIENT)
         # The whole app is on the phone: from here on it needs no network.
         tell(self.page, "navigator.serviceWorker.ready.then(() => null)")
