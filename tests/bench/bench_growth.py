@@ -23,7 +23,7 @@ from pinchbolt.store.log import Pushed
 from pinchbolt.workshop import Workshop
 from pinchbolt.writer import Writer, batch
 from tests.bench.bench_live import most_memory
-from tests.bench.bench_log import Phone, cost, paired
+from tests.bench.bench_log import BOLT, Phone, cost, paired
 from tests.server import running
 from tests.server.hands import JUNO
 
@@ -33,7 +33,6 @@ A_BIKE = 100
 BATCH = 500
 ROUNDS = 40
 PENS = "0badcafe-41cb-4d8c-9d10-3a3f6f1f5a11"
-TOLD = {"joint": "stem_face_plate", "applied": 5.2, "low": 4, "high": 6, "accuracy": 4, "tool": "click wrench 2-14"}
 
 
 def bike(number: int) -> str:
@@ -49,7 +48,7 @@ def fill(data: Path, entries: int) -> float:
         before: Future[Pushed] | None = None
         for at in range(0, entries, BATCH):
             texts = [
-                pen.write(bike(n % (entries // A_BIKE)), "torque", TOLD, clock + timedelta(seconds=20 * n))
+                pen.write(bike(n % (entries // A_BIKE)), "torque", BOLT, clock + timedelta(seconds=20 * n))
                 for n in range(at, at + BATCH)
             ]
             taking = workshop.take(device, texts)

@@ -43,6 +43,7 @@ SINGLES = 800
 PHONES = 8
 PAGE = 1000
 ROUNDS = 5
+BOLT = {"joint": "stem_face_plate", "applied": 5.2, "low": 4, "high": 6, "accuracy": 4, "tool": "click wrench 2-14"}
 
 
 class Cost(NamedTuple):
@@ -73,11 +74,10 @@ class Phone:
 
     def write(self, many: int, subject: str = FERN) -> list[bytes]:
         """A mechanic's afternoon of bolts."""
-        told = {"joint": "stem_face_plate", "applied": 5.2, "low": 4, "high": 6, "accuracy": 4, "tool": "click wrench 2-14"}
         written: list[bytes] = []
         for _ in range(many):
             self.clock += timedelta(seconds=20)
-            written.append(self.pen.write(subject, "torque", told, self.clock))
+            written.append(self.pen.write(subject, "torque", BOLT, self.clock))
         return written
 
     def batches(self, many: int, entries: int) -> list[bytes]:

@@ -7,7 +7,7 @@ import tempfile
 import time
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from playwright.sync_api import Browser, sync_playwright
 from rich.console import Console
@@ -16,6 +16,7 @@ from rich.table import Table
 from pinchbolt.access.people import Device, Person
 from pinchbolt.workshop import Workshop
 from pinchbolt.writer import Writer
+from tests.bench.bench_fleet import KINDS
 from tests.bench.slow_phone import group_of, put_first
 from tests.server.hands import JUNO
 from tests.web.phone import ARGUMENTS, CHROMIUM, context, tell
@@ -24,13 +25,6 @@ from tests.web.workshop import ROOT, ServedWorkshop
 BIKES = 250
 EACH = 80
 BATCH = 100
-
-KINDS: list[tuple[str, dict[str, Any]]] = [
-    ("adjust", {"setting": "saddle_height", "to": 710, "unit": "mm"}),
-    ("measure", {"what": "chain_elongation", "value": 0.2, "unit": "%"}),
-    ("ride", {"km": 42, "hours": 2}),
-    ("note", {"text": "Dry, dusty, all quiet."}),
-]
 
 # A touch is heard when the page comes to the next of its tasks: how long each time between two of them was.
 LISTEN = """(() => {

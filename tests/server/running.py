@@ -53,10 +53,15 @@ def start(data: Path, *options: str, command: str = "serve", log: Path | None = 
         found = re.search(r"(http\S+)/pair#(\S+)", line)
         if found:
             url, code = found.groups()
-            with httpx.Client(transport=httpx.HTTPTransport(retries=20, verify=False), timeout=30) as client:
-                client.get(url + "/api/health").raise_for_status()
+            until_answers(url)
             return Running(url, code, process)
     raise AssertionError("the server did not start: " + said)
+
+
+def until_answers(url: str) -> None:
+    """A server says where it is a moment before it listens there."""
+    with httpx.Client(transport=httpx.HTTPTransport(retries=20, verify=False), timeout=30) as client:
+        client.get(url + "/api/health").raise_for_status()
 
 
 @contextmanager

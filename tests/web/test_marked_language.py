@@ -4,7 +4,6 @@ catalogue; what runs over the edge of a 390 px phone has no room for a long lang
 
 import re
 from collections.abc import Iterator
-from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
@@ -72,15 +71,8 @@ NO_WORDS = set("pinchbolt json gpx gear table wear forecast rpm mph lbf kgf psi 
 
 
 @pytest.fixture(scope="module")
-def day(web: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[ServedWorkshop]:
-    served = ServedWorkshop(tmp_path_factory.mktemp("marked"), web, "demo").start()
-    yield served
-    served.stop()
-
-
-@pytest.fixture(scope="module")
-def juno(browser: Browser, day: ServedWorkshop) -> Iterator[Hand]:
-    with hand(browser, day, day.code, "a phone") as made:
+def juno(browser: Browser, season: ServedWorkshop) -> Iterator[Hand]:
+    with hand(browser, season, season.code, "a phone") as made:
         tell(made.page, "localStorage.setItem('pinchbolt-language', 'xx')")
         yield made
 

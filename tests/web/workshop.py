@@ -4,10 +4,9 @@ import re
 import socket
 from pathlib import Path
 
-import httpx
-
 from pinchbolt.workshop import Workshop
 from tests.server.forking import Forked
+from tests.server.running import until_answers
 
 ROOT = Path(__file__).parents[2]
 LINK = re.compile(r"/pair#(\S+)")
@@ -35,8 +34,7 @@ class ServedWorkshop:
             found = LINK.search(line)
             if found:
                 self.code = found[1]
-                with httpx.Client(transport=httpx.HTTPTransport(retries=20, verify=False), timeout=30) as client:
-                    client.get(self.url + "/api/health").raise_for_status()
+                until_answers(self.url)
                 return self
         raise AssertionError(f"the server ended with {self.process.wait()}")
 

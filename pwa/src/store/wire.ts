@@ -121,10 +121,7 @@ function refuseStatus(response: Response, ours: boolean): void {
 }
 
 function otherVersion(newer: boolean): WireProblem {
-  const said = newer
-    ? "The server speaks a newer version. Take the update of this app when it is offered; until then all is kept here."
-    : problems.olderServer;
-  return new WireProblem("other-version", said);
+  return new WireProblem("other-version", newer ? problems.newerServer : problems.olderServer);
 }
 
 function stranger(): WireProblem {

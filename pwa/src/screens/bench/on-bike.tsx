@@ -1,6 +1,7 @@
 /** Between the bench and a bike: taking its numbers, and putting a result on its record. */
 
 import { useState } from "preact/hooks";
+import { Problem } from "../../controls/problem";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import type { Answer, Calculation } from "../../kernel/types";
@@ -105,7 +106,7 @@ export function PutOnBike({ calculation, inputs, answer, first, onClose }: PutPr
     <Sheet title={words.bench.putOn(name)} onClose={onClose}>
       <p>{words.bench.putHelp}</p>
       <TextField label={words.note} value={note} onChange={setNote} optional />
-      {problem === null ? null : <p class="problem">{problem}</p>}
+      <Problem text={problem} />
       <button type="button" class="button main wide" disabled={busy} onClick={() => void put()}>
         {words.record}
       </button>

@@ -3,6 +3,7 @@
 import { useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import { NumberField } from "../../controls/number-field";
+import { Problem } from "../../controls/problem";
 import { TextField } from "../../controls/text-field";
 import type { BikeState, Setting } from "../../kernel/types";
 import { MOST_WORDS } from "../../store/limits";
@@ -107,7 +108,7 @@ function Move({ bike, setting, from, onBack }: MoveProps) {
       from={from}
       foot={
         <div class="foot-act">
-          {problem === null ? null : <p class="problem">{problem}</p>}
+          <Problem text={problem} />
           <button type="button" class="button main" disabled={busy || !moved} onClick={() => void record()}>
             {words.record}
           </button>

@@ -3,6 +3,7 @@
 import { useEffect, useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import { Choice } from "../../controls/choice";
+import { Problem } from "../../controls/problem";
 import { TextField } from "../../controls/text-field";
 import { BikeDrawing } from "../../drawing/bike";
 import { kernel } from "../../kernel/client";
@@ -116,7 +117,7 @@ function Back({ state }: { state: BikeState }) {
           </div>
         </>
       )}
-      {problem === null ? null : <p class="problem">{problem}</p>}
+      <Problem text={problem} />
       {steps !== null && steps.left_alone.length > 0 ? <p class="quiet">{w.baselines.alone(steps.left_alone)}</p> : null}
     </section>
   );

@@ -3,6 +3,7 @@
 import { useMemo, useState } from "preact/hooks";
 import { Choice } from "../../controls/choice";
 import { Mark } from "../../controls/mark";
+import { Problem } from "../../controls/problem";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import type { BikeState } from "../../kernel/types";
@@ -215,7 +216,7 @@ function Opened({ line, subject, onClose }: { line: Line; subject: string; onClo
       ) : identity.value === null ? null : (
         <>
           <TextField label={words.log.whyVoid} value={reason} onChange={setReason} help={words.log.voidHelp} />
-          {problem === null ? null : <p class="problem">{problem}</p>}
+          <Problem text={problem} />
           <button type="button" class="button wide" disabled={busy || reason.trim() === ""} onClick={() => void strike()}>
             {words.log.void}
           </button>

@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import { LevelSign } from "../../controls/finding";
 import { Mark } from "../../controls/mark";
+import { Problem } from "../../controls/problem";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import { BikeDrawing } from "../../drawing/bike";
@@ -175,7 +176,7 @@ function Faults({ state }: { state: BikeState }) {
         <Sheet title={words.now.closeTitle} onClose={() => setClosing(null)}>
           <p>{state.faults.filter((fault) => fault.entry === closing).map(faultSaid)}</p>
           <TextField label={words.now.done} value={done} onChange={setDone} lines />
-          {problem === null ? null : <p class="problem">{problem}</p>}
+          <Problem text={problem} />
           <button
             type="button"
             class="button main wide"

@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import { useLocation, useRoute } from "preact-iso";
 import { Caution } from "../../controls/caution";
 import { Choice } from "../../controls/choice";
+import { Problem } from "../../controls/problem";
 import { TextField } from "../../controls/text-field";
 import { kernel } from "../../kernel/client";
 import type { BikeState } from "../../kernel/types";
@@ -111,7 +112,7 @@ function Move({ state, id }: { state: BikeState; id: string }) {
       />
       <TextField label={w.parts.slot} value={slot} onChange={setSlot} />
       <Caution lines={[w.parts.loosened]} />
-      {problem === null ? null : <p class="problem">{problem}</p>}
+      <Problem text={problem} />
       <button
         type="button"
         class="button main wide"

@@ -2,6 +2,7 @@
 
 import { useState } from "preact/hooks";
 import { Choice } from "../../controls/choice";
+import { Problem } from "../../controls/problem";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import type { BikeState, Question } from "../../kernel/types";
@@ -71,7 +72,7 @@ export function Questions({ state }: { state: BikeState }) {
             onChange={setChosen}
           />
           <TextField label={words.reason} value={reason} onChange={setReason} most={MOST_WORDS} />
-          {problem === null ? null : <p class="problem">{problem}</p>}
+          <Problem text={problem} />
           <button
             type="button"
             class="button main wide"

@@ -2,6 +2,7 @@
 
 import { useEffect, useRef, useState } from "preact/hooks";
 import { NumberField } from "../../controls/number-field";
+import { Problem } from "../../controls/problem";
 import { kernel } from "../../kernel/client";
 import type { BikeState, Setting } from "../../kernel/types";
 import type { Spoken } from "../../kernel/use-types";
@@ -148,7 +149,7 @@ function SayIt({ state }: { state: BikeState }) {
           DEAF[deaf]
         ) : null}
       </p>
-      {problem === null ? null : <p class="problem">{problem}</p>}
+      <Problem text={problem} />
     </form>
   );
 }
@@ -195,7 +196,7 @@ function Again({ state, setting }: { state: BikeState; setting: Setting }) {
           {words.record} <span class="figure">{show(Math.abs(by), setting.unit)}</span> {by > 0 ? setting.more : setting.less}
         </button>
       )}
-      {problem === null ? null : <p class="problem">{problem}</p>}
+      <Problem text={problem} />
     </div>
   );
 }

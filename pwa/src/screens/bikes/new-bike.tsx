@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import { Choice } from "../../controls/choice";
 import { NumberField } from "../../controls/number-field";
+import { Problem } from "../../controls/problem";
 import { TextField } from "../../controls/text-field";
 import { people } from "../../store/record";
 import { words } from "../../words";
@@ -35,7 +36,7 @@ export function NewBike() {
       from={[{ href: "/", text: words.places.bikes }]}
       foot={
         <div class="foot-act">
-          {problem === null ? null : <p class="problem">{problem}</p>}
+          <Problem text={problem} />
           <button type="button" class="button main" disabled={busy || name.trim() === ""} onClick={() => void record()}>
             {words.record}
           </button>

@@ -2,6 +2,7 @@
 
 import { useState } from "preact/hooks";
 import { Choice } from "../../controls/choice";
+import { Problem } from "../../controls/problem";
 import { TextField } from "../../controls/text-field";
 import { kernel } from "../../kernel/client";
 import { words } from "../../words";
@@ -93,7 +94,7 @@ export function OwnInterfaces() {
               onChange={setMeets}
               optional
             />
-            {problem === null ? null : <p class="problem">{problem}</p>}
+            <Problem text={problem} />
             <button
               type="button"
               class="button main wide"

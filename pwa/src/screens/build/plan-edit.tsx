@@ -37,7 +37,6 @@ function Editor({ shop }: { shop: ShopState }) {
   const leftOut = (shipped ?? []).filter((one) => !steps.some((step) => step.step === one.step));
   const at = steps.findIndex((one) => one.step === opened);
   const step = steps[at];
-  const titleOf = (name: string) => said(steps.find((other) => other.step === name)?.title ?? name);
   const drop = (gone: PlanStep) =>
     // What waited for it now waits for what it waited for.
     setChanged(
@@ -66,11 +65,13 @@ function Editor({ shop }: { shop: ShopState }) {
       <ol class="ruled plan-edit">
         {steps.map((one, i) => (
           <li key={one.step}>
-            <button type="button" class="plan-edit-step" onClick={() => setOpened(one.step)}>
+            <button type="button" class="line-button plan-edit-step" onClick={() => setOpened(one.step)}>
               <span class="figure quiet">{i + 1}</span>
               <span class="plan-edit-what">
                 <strong>{said(one.title)}</strong>
-                {one.after.length > 0 ? <span class="quiet">{w.plan.after(one.after.map(titleOf))}</span> : null}
+                {one.after.length > 0 ? (
+                  <span class="quiet">{w.plan.after(one.after.map((name) => titleIn(steps, name)))}</span>
+                ) : null}
               </span>
             </button>
           </li>
@@ -99,7 +100,7 @@ function Editor({ shop }: { shop: ShopState }) {
         </section>
       )}
       <Problem text={ringSaid(circular ?? [], steps)} />
-      {problem === null ? null : <p class="problem">{problem}</p>}
+      <Problem text={problem} />
       <div class="buttons">
         <button type="button" class="button small" onClick={() => setAdding(true)}>
           {w.plan.addOwn}
@@ -150,13 +151,15 @@ function Editor({ shop }: { shop: ShopState }) {
   );
 }
 
+/** A step's title as it is shown; the name of one that is not there. */
+function titleIn(steps: PlanStep[], name: string): string {
+  return said(steps.find((one) => one.step === name)?.title ?? name);
+}
+
 /** A ring told by its titles, in the order of work and the first said again at its end; null when there is none. */
 function ringSaid(circular: string[], steps: PlanStep[]): string | null {
   if (circular.length === 0) return null;
-  const titles = circular
-    .map((one) => steps.find((step) => step.step === one)?.title ?? one)
-    .map(said)
-    .reverse();
+  const titles = circular.map((name) => titleIn(steps, name)).reverse();
   return w.plan.circular([...titles, titles[0] ?? ""]);
 }
 

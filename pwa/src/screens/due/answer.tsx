@@ -1,6 +1,7 @@
 /** One thing due: done now, or put off with a reason. What stops a ride is neither here nor there: it is mended. */
 
 import { useState } from "preact/hooks";
+import { Problem } from "../../controls/problem";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import type { DueRow } from "../../kernel/use-types";
@@ -91,7 +92,7 @@ export function Answer({ row, onClose }: { row: DueRow; onClose: () => void }) {
               </button>
             </>
           )}
-          {problem === null ? null : <p class="problem">{problem}</p>}
+          <Problem text={problem} />
         </>
       )}
     </Sheet>

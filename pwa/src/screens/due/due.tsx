@@ -105,7 +105,7 @@ export function DueSheet() {
           <li key={`${row.subject} ${row.due}`}>
             <button
               type="button"
-              class={row.snoozed === null ? "due-row" : "due-row due-later"}
+              class={`line-button due-row${row.snoozed === null ? "" : " due-later"}`}
               onClick={() => setAnswering(row)}
             >
               <LevelSign level={row.level} />

@@ -3,6 +3,7 @@
 import { useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import { NumberField } from "../../controls/number-field";
+import { Problem } from "../../controls/problem";
 import { SERVICE_DAYS, SERVICE_HOURS, SERVICE_KM } from "../../controls/ranges";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
@@ -112,7 +113,7 @@ export function Intervals() {
       <ul class="ruled">
         {lines.map((line) => (
           <li key={line.due}>
-            <button type="button" class="due-row" disabled={!may} onClick={() => setOpen(line)}>
+            <button type="button" class="line-button due-row" disabled={!may} onClick={() => setOpen(line)}>
               <span class="due-what">
                 <strong>{line.title}</strong>
                 <span>{line.why}</span>
@@ -201,7 +202,7 @@ function Edit({ line, subject, onClose }: { line: Line | null; subject: string; 
       />
       <p class="quiet">{w.intervals.whichever}</p>
       <TextField label={words.reason} value={reason} onChange={setReason} most={MOST_WORDS} optional />
-      {problem === null ? null : <p class="problem">{problem}</p>}
+      <Problem text={problem} />
       <button
         type="button"
         class="button main wide"

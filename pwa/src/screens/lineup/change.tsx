@@ -3,6 +3,7 @@
 import { useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
 import { Choice } from "../../controls/choice";
+import { Problem } from "../../controls/problem";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import type { LineupRow } from "../../kernel/lineup-types";
@@ -55,7 +56,7 @@ export function Starting({ id, now, plate: given = "", onClose }: Common & { now
       ) : null}
       <TextField label={words.cells.rider} value={name} onChange={setName} optional />
       <BikeChoice now={now} value={bike} onChange={setBike} />
-      {problem === null ? null : <p class="problem">{problem}</p>}
+      <Problem text={problem} />
       <button
         type="button"
         class="button main wide"
@@ -110,7 +111,7 @@ export function MatchBike({ id, now, row, onClose }: Common & { now: EventNow; r
     <Sheet title={row.bike === null ? words.lineup.matchBike : words.lineup.otherBike} onClose={onClose}>
       <BikeChoice now={now} value={bike} onChange={setBike} />
       {row.checks.length > 0 ? <p class="quiet">{words.lineup.carriedHelp}</p> : null}
-      {problem === null ? null : <p class="problem">{problem}</p>}
+      <Problem text={problem} />
       <button
         type="button"
         class="button main wide"
@@ -166,7 +167,7 @@ export function ChangePlate({ id, now, row, onClose }: Common & { now: EventNow;
     <Sheet title={words.lineup.otherPlate} onClose={onClose}>
       <p>{words.lineup.plateOf(row.plate, nameIn(row) || words.nobody)}</p>
       <TextField label={words.lineup.newPlate} value={plate} onChange={setPlate} problem={bare === "" ? undefined : wrong} />
-      {problem === null ? null : <p class="problem">{problem}</p>}
+      <Problem text={problem} />
       <button
         type="button"
         class="button main wide"
@@ -191,7 +192,7 @@ export function Withdraw({ id, row, onClose }: Common & { row: LineupRow }) {
   return (
     <Sheet title={words.lineup.withdraw} onClose={onClose}>
       <TextField label={words.reason} value={reason} onChange={setReason} most={MOST_WORDS} optional />
-      {problem === null ? null : <p class="problem">{problem}</p>}
+      <Problem text={problem} />
       <button type="button" class="button main wide" disabled={busy} onClick={() => void record()}>
         {words.lineup.withdraw}
       </button>

@@ -2,6 +2,7 @@
 
 import { useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
+import { Problem } from "../../controls/problem";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import { locale } from "../../languages/chosen";
@@ -79,7 +80,7 @@ function NewEvent({ onClose }: { onClose: () => void }) {
       <TextField label={words.bikes.name} value={name} onChange={setName} />
       <TextField label={words.lineup.date} type="date" value={date} onChange={setDate} optional />
       <TextField label={words.lineup.place} value={place} onChange={setPlace} optional />
-      {problem === null ? null : <p class="problem">{problem}</p>}
+      <Problem text={problem} />
       <button type="button" class="button main wide" disabled={busy || name.trim() === ""} onClick={() => void record()}>
         {words.record}
       </button>

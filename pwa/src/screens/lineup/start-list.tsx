@@ -148,7 +148,7 @@ function FromTable({ id, now }: { id: string; now: EventNow }) {
             <>
               <h3>{words.lineup.file.good(read.starters.length)}</h3>
               <p class="quiet">{sample(read)}</p>
-              {unwritten === null ? null : <p class="problem">{unwritten}</p>}
+              <Problem text={unwritten} />
               <button type="button" class="button main" disabled={busy} onClick={() => void record()}>
                 {words.lineup.file.take(read.starters.length)}
               </button>

@@ -3,6 +3,7 @@
 import { useState } from "preact/hooks";
 import { Finding } from "../../controls/finding";
 import { NumbersField } from "../../controls/numbers-field";
+import { Problem } from "../../controls/problem";
 import { PositionTransferDrawing } from "../../drawing/position-transfer";
 import { InputProblems, kernel } from "../../kernel/client";
 import type { Answer, BikeState, Quantity } from "../../kernel/types";
@@ -132,7 +133,7 @@ export function BarTransfer({ state }: { state: BikeState }) {
                   </label>
                 ))}
               </fieldset>
-              {problem === null ? null : <p class="problem">{problem}</p>}
+              <Problem text={problem} />
               <button
                 type="button"
                 class="button main wide"

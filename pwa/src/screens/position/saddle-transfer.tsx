@@ -1,6 +1,7 @@
 /** The saddle's height and setback carried over; what comes out is taken as the target. */
 
 import { Finding } from "../../controls/finding";
+import { Problem } from "../../controls/problem";
 import { InputProblems, kernel } from "../../kernel/client";
 import type { Answer, BikeState } from "../../kernel/types";
 import { small } from "../../languages/chosen";
@@ -88,7 +89,7 @@ export function SaddleTransfer({ state }: { state: BikeState }) {
           {found.findings.map((one) => (
             <Finding key={one.text} level={one.level} text={one.text} />
           ))}
-          {problem === null ? null : <p class="problem">{problem}</p>}
+          <Problem text={problem} />
           <button type="button" class="button main wide" disabled={busy} onClick={() => void take()}>
             {w.position.takeSaddle}
           </button>
