@@ -2,6 +2,7 @@
 
 import asyncio
 import threading
+from concurrent.futures import ThreadPoolExecutor
 
 from pinchbolt.api.live import Live
 
@@ -38,4 +39,6 @@ def test_an_answer_that_comes_late_takes_no_news_back():
         assert await first == seq(5)
         hub.close()
 
-    asyncio.run(asyncio.wait_for(scene(), SECONDS))
+    # In a thread of its own: the browser's tests leave a loop running in this one.
+    with ThreadPoolExecutor(1) as pool:
+        pool.submit(lambda: asyncio.run(asyncio.wait_for(scene(), SECONDS))).result()
