@@ -124,7 +124,8 @@ export interface OwnInterface {
 export interface Interface {
   kind: string;
   label: string;
-  fields: { name: string; unit: string; label: string }[];
+  /** `known`: of a text the words the rules know. They go onto the record as they are and are put over only where shown. */
+  fields: { name: string; unit: string; label: string; known?: string[] }[];
 }
 
 /** `kernel/fits.py`: what fits what, gravest first, and what is left to measure. */

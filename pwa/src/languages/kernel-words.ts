@@ -32,6 +32,7 @@ const MOST_WAYS = 60;
 /** A figure, or figures, with a unit behind. */
 const UNIT = "mm²?|cm|km/h|km|kg|g|N·m|N|bar|%|°C?|ml|l|MPa|m|h|s|W|Hz";
 const FIGURES = new RegExp(`^[−+±<>≤≥~]?\\s?\\d(?:[\\d\\s.,×–−+±/]*\\d)?(?:\\s?(?:${UNIT}))?$`, "u");
+const BARE_UNIT = new RegExp(`^(?:${UNIT})$`, "u");
 const LED_BY_FIGURE = new RegExp(`^([−+]?\\d[\\d.,×–]*(?: (?:${UNIT}))?) (\\p{L}.*)$`, "su");
 /** Where one thing said ends and another begins, the strongest first. */
 const SENTENCES = /(?<=[.!?]) (?=\p{Lu})/gu;
@@ -109,11 +110,18 @@ export function speaker(told: Record<string, string>, mark: string): (text: stri
     const whole = exact.get(text);
     if (whole !== undefined) return whole;
     if (FIGURES.test(text)) return figures(text);
+    if (BARE_UNIT.test(text)) return text;
     // At the start of a line a small word has a capital, and in the middle of one a capital may have gone.
     const small = exact.get(text.charAt(0).toLowerCase() + text.slice(1));
     if (small !== undefined) return capital(small);
     // An id is read as words.
     return exact.get(capital(text)) ?? (ID.test(text) ? word(text.replaceAll(/[-_]/g, " ")) : null);
+  }
+
+  /** A unit that is a word and a way to go: `turns in`. */
+  function eachWord(text: string): string | null {
+    const put = text.split(" ").map((one) => exact.get(one));
+    return put.every((one) => one !== undefined) ? put.join(" ") : null;
   }
 
   function figures(text: string): string {
@@ -159,7 +167,7 @@ export function speaker(told: Record<string, string>, mark: string): (text: stri
     }
     const [, figure, rest] = LED_BY_FIGURE.exec(text) ?? [];
     if (figure !== undefined && rest !== undefined) {
-      const told = known(rest, deep + 1);
+      const told = known(rest, deep + 1) ?? eachWord(rest);
       if (told !== null) return `${figures(figure)} ${told}`;
     }
     if (text.endsWith(".")) {

@@ -111,8 +111,11 @@ def _ring(a: "Body", b: "Body") -> "Judged":
     return circle
 
 
+CUPS = ("upper", "lower")
+
+
 def _headset(a: "Body", b: "Body") -> "Judged":
-    for end in ("upper", "lower"):
+    for end in CUPS:
         if plain_text(a[end + "_type"]) != plain_text(b[end + "_type"]):
             return _not("The " + end + " cup is " + str(b[end + "_type"]) + ", the head tube " + str(a[end + "_type"]) + ".")
         if not _near(a[end + "_bore"], b[end + "_bore"], 0.1):

@@ -10,11 +10,24 @@ if TYPE_CHECKING:
     from typing import Any
 
     Body = dict[str, Any]
+    Field = tuple[str, str, str] | tuple[str, str, str, list[str]]
 
 
-def _kind(kind: str, label: str, fields: "list[tuple[str, str, str]]") -> "Body":
-    """`fields` are (name, unit or `text` or `flag`, label)."""
-    return {"kind": kind, "label": label, "fields": [{"name": n, "unit": u, "label": t} for n, u, t in fields]}
+def _kind(kind: str, label: str, fields: "list[Field]") -> "Body":
+    """`fields` are (name, unit or `text` or `flag`, label), and of a text the words that the rules know, if they know some."""
+    declared: "list[Body]" = []
+    for field in fields:
+        one: "Body" = {"name": field[0], "unit": field[1], "label": field[2]}
+        if len(field) > 3:
+            one["known"] = field[3]
+        declared.append(one)
+    return {"kind": kind, "label": label, "fields": declared}
+
+
+ENDS = ["front", "rear"]
+ROTOR_MOUNTS = ["six-bolt 44 mm", "splined lockring"]
+CALIPER_MOUNTS = ["flat", "post"]
+FLUIDS = ["mineral", "glycol-ether"]
 
 
 INTERFACES: "list[Body]" = [
@@ -97,7 +110,7 @@ INTERFACES: "list[Body]" = [
             ("length", "mm", "Length over the ends"),
             ("diameter", "mm", "Diameter"),
             ("pitch", "mm", "Thread pitch"),
-            ("end", "text", "End: front or rear, where one part is both axles"),
+            ("end", "text", "End, where one part is both axles", ENDS),
         ],
     ),
     _kind(
@@ -106,21 +119,19 @@ INTERFACES: "list[Body]" = [
         [("length", "mm", "Width between the ends"), ("diameter", "mm", "Diameter"), ("pitch", "mm", "Thread pitch")],
     ),
     _kind("hub", "Hub", [("length", "mm", "Width"), ("diameter", "mm", "Axle diameter")]),
-    _kind("rotor-mount", "Rotor mount on the hub", [("mount", "text", "Mount: six-bolt 44 mm, or splined lockring")]),
-    _kind("rotor", "Rotor", [("mount", "text", "Mount: six-bolt 44 mm, or splined lockring"), ("diameter", "mm", "Diameter")]),
+    _kind("rotor-mount", "Rotor mount on the hub", [("mount", "text", "Mount", ROTOR_MOUNTS)]),
+    _kind("rotor", "Rotor", [("mount", "text", "Mount", ROTOR_MOUNTS), ("diameter", "mm", "Diameter")]),
     _kind(
         "caliper-seat",
         "Caliper mount on frame or fork",
         [
-            ("mount", "text", "Mount: flat or post"),
+            ("mount", "text", "Mount", CALIPER_MOUNTS),
             ("rotor_min", "mm", "Rotor without adaptor"),
             ("rotor_max", "mm", "Largest rotor allowed"),
         ],
     ),
-    _kind(
-        "caliper", "Caliper", [("mount", "text", "Mount: flat or post"), ("fluid", "text", "Fluid: mineral or glycol-ether")]
-    ),
-    _kind("brake-lever", "Brake lever", [("fluid", "text", "Fluid: mineral or glycol-ether")]),
+    _kind("caliper", "Caliper", [("mount", "text", "Mount", CALIPER_MOUNTS), ("fluid", "text", "Fluid", FLUIDS)]),
+    _kind("brake-lever", "Brake lever", [("fluid", "text", "Fluid", FLUIDS)]),
     _kind(
         "rim",
         "Rim",

@@ -26,6 +26,9 @@ def shown(value: float, digits: "int | None" = None, rounds: str = "") -> str:
     if digits is None:
         if size >= 1e15 or (0 < size < 1e-9):
             return repr(value).replace("-", MINUS)
+        whole = int(size)
+        if whole == size:
+            return (MINUS if value < 0 else "") + str(whole)
         digits = 5
         bound = 10.0
         while size >= bound and digits > 0:
@@ -50,30 +53,53 @@ def shown(value: float, digits: "int | None" = None, rounds: str = "") -> str:
     return MINUS + text if value < 0 and scaled else text
 
 
+# Formulas are texts of the program, put in again at every key somebody types: each is taken apart once.
+_taken_apart: dict[str, list[str]] = {}
+_MOST_FORMULAS = 500
+
+
+def _pieces(formula: str) -> list[str]:
+    """`formula` in turns of what stands between the names and a name: the odd ones are names."""
+    pieces: list[str] = []
+    between = ""
+    name = ""
+    for ch in formula:
+        if ch == "_" or "a" <= ch <= "z" or "A" <= ch <= "Z" or (name and "0" <= ch <= "9"):
+            name += ch
+            continue
+        if name:
+            pieces.append(between)
+            pieces.append(name)
+            between = name = ""
+        between += ch
+    pieces.append(between)
+    if name:
+        pieces.append(name)
+    return pieces
+
+
 def put_in(formula: str, numbers: dict[str, "float | str"]) -> str:
     """`formula` with each name found in `numbers` replaced by its value.
 
     >>> put_in("reach + rise × 2", {"reach": 380.0, "rise": -4.0})
     '380 + (\u22124) × 2'
     """
-    out: list[str] = []
-    name = ""
-    for ch in formula + " ":
-        if ch == "_" or "a" <= ch <= "z" or "A" <= ch <= "Z" or (name and "0" <= ch <= "9"):
-            name += ch
+    pieces = _taken_apart.get(formula)
+    if pieces is None:
+        if len(_taken_apart) >= _MOST_FORMULAS:
+            _taken_apart.clear()
+        pieces = _taken_apart[formula] = _pieces(formula)
+    out = list(pieces)
+    for i in range(1, len(out), 2):
+        value = numbers.get(out[i])
+        if value is None:
             continue
-        if name:
-            value = numbers.get(name)
-            if value is None:
-                out.append(name)
-            elif isinstance(value, str):
-                out.append(value)
-            else:
-                text = shown(value)
-                out.append("(" + text + ")" if value < 0 else text)
-            name = ""
-        out.append(ch)
-    return "".join(out)[:-1]
+        if isinstance(value, str):
+            out[i] = value
+        else:
+            text = shown(value)
+            out[i] = "(" + text + ")" if value < 0 else text
+    return "".join(out)
 
 
 class Work:

@@ -6,6 +6,7 @@ import { NumberField } from "../../controls/number-field";
 import { DIMENSION } from "../../controls/ranges";
 import { TextField } from "../../controls/text-field";
 import type { Interface } from "../../kernel/build-types";
+import { said } from "../../languages/spoken";
 import { w } from "./words";
 import "./parts.css";
 
@@ -116,6 +117,19 @@ interface DimensionProps {
 }
 
 function Dimension({ field, value, onChange }: DimensionProps) {
+  if (field.known !== undefined) {
+    // One that somebody wrote in words of their own stays to choose.
+    const own = typeof value === "string" && !field.known.includes(value) ? [value] : [];
+    return (
+      <Choice
+        label={field.label}
+        options={[...field.known, ...own].map((word) => ({ value: word, label: said(word) }))}
+        value={typeof value === "string" ? value : null}
+        onChange={onChange}
+        optional
+      />
+    );
+  }
   if (field.unit === "text") {
     return (
       <TextField
