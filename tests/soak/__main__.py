@@ -116,18 +116,26 @@ def is_sound(figures: dict[str, int]) -> bool:
         figures["entries written"] == figures["entries found"] + figures["refused and accounted for"]
         and figures["duplicates"] == figures["unaccounted for"] == 0
         and figures["byte flips"] == figures["byte flips found by verify"]
-        and figures.get(MISTAKES) == figures.get(MISTAKES_FOUND)
     )
+
+
+def judged(figures: dict[str, int]) -> str:
+    """What is wrong with the table, in words; nothing when nothing is."""
+    if not is_sound(figures):
+        return "SOMETHING WAS LOST"
+    if figures.get(MISTAKES) != figures.get(MISTAKES_FOUND):
+        return "NOTHING LOST, BUT A MISTAKE PUT IN WAS NOT FOUND"
+    return ""
 
 
 def main() -> int:
     parser = argparse.ArgumentParser(prog="make soak", description=__doc__)
     parser.add_argument("--schedules", type=int, default=10_000)
-    parser.add_argument("--app-schedules", type=int, default=800, help="more of them, with the app's own queue in a browser")
+    parser.add_argument("--app-schedules", type=int, default=400, help="more of them, with the app's own queue in a browser")
     parser.add_argument("--kills", type=int, default=500)
     parser.add_argument("--flips", type=int, default=2_000)
     parser.add_argument("--inputs", type=int, default=20_000)
-    parser.add_argument("--pushes", type=int, default=100_000, help="mutated batches against the push endpoint")
+    parser.add_argument("--pushes", type=int, default=40_000, help="mutated batches against the push endpoint")
     parser.add_argument("--examples", type=int, default=25, help="of each operation and role, made from the schema")
     parser.add_argument("--minutes", type=float, default=20.0, help="stop then, whatever was reached")
     parser.add_argument("--workers", type=int, default=os.cpu_count() or 1, help="processes for the schedules")
@@ -142,8 +150,9 @@ def main() -> int:
     print(f"seed {args.seed}")
     for name, many in figures.items():
         print(f"{name:48}{many:>12,}")
-    print("nothing lost" if is_sound(figures) else "SOMETHING WAS LOST")
-    return 0 if is_sound(figures) else 1
+    wrong = judged(figures)
+    print(wrong or "nothing lost")
+    return 1 if wrong else 0
 
 
 if __name__ == "__main__":
