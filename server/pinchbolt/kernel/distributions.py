@@ -40,6 +40,11 @@ def _within(angle: float, freedom: int) -> float:
     return sine * total
 
 
+# They are few, and asked for again at every key somebody types.
+_factors: "dict[tuple[float, int], float]" = {}
+_MOST_FACTORS = 200
+
+
 def student_factor(confidence: float, freedom: int) -> float:
     """The t for which the share `confidence` (above 0, below 1) lies between −t and t, with `freedom` degrees (from 1).
 
@@ -48,6 +53,9 @@ def student_factor(confidence: float, freedom: int) -> float:
     >>> round(1000 * student_factor(0.95, 1))
     12706
     """
+    known = _factors.get((confidence, freedom))
+    if known is not None:
+        return known
     low, high = 0.0, math.pi / 2
     for _ in range(80):
         middle = (low + high) / 2
@@ -55,4 +63,7 @@ def student_factor(confidence: float, freedom: int) -> float:
             low = middle
         else:
             high = middle
-    return math.tan((low + high) / 2) * math.sqrt(freedom)
+    found = math.tan((low + high) / 2) * math.sqrt(freedom)
+    if len(_factors) < _MOST_FACTORS:
+        _factors[confidence, freedom] = found
+    return found

@@ -23,6 +23,9 @@ ROWS = "rows"
 MOST_ROWS = 400
 MOST_TEXT = 200
 
+# The largest double, and so the largest that is finite (IEEE 754 binary64).
+_LARGEST = 1.7976931348623157e308
+
 
 class Quantity:
     """One declared input or output. Made by the functions below, never directly."""
@@ -95,18 +98,28 @@ class Quantity:
             return many + " " + noun + "s" + span + unit
         return "a " + noun + span + unit
 
+    def is_usual(self, value: object) -> bool:
+        """Whether `value` is a plain number of which nothing is to be said: most are, and they are read without more ado."""
+        if self.kind != NUMBER or value is True or value is False or not isinstance(value, (int, float)):
+            return False
+        if self.possible is not None and not self.possible[0] <= value <= self.possible[1]:
+            return False
+        if self.plausible is not None:
+            return self.plausible[0] <= value <= self.plausible[1]
+        return -_LARGEST <= value <= _LARGEST
+
     def read(self, value: object, path: str, seen: "Reading") -> object:
         """`value` checked; problems and implausible values go to `seen`."""
+        if self.kind == NUMBER or self.kind == WHOLE:
+            return self._read_number(value, path, seen)
         if self.kind == NUMBERS or self.kind == ROWS:
             return self._read_list(value, path, seen)
         if self.kind == FLAG:
             good = value is True or value is False
         elif self.kind == CHOICE:
             good = isinstance(value, str) and value in self.choices
-        elif self.kind == TEXT:
-            good = isinstance(value, str) and 0 < len(value) <= MOST_TEXT
         else:
-            return self._read_number(value, path, seen)
+            good = isinstance(value, str) and 0 < len(value) <= MOST_TEXT
         if not good:
             seen.problems.append(problem(path, value, self.wanted()))
             return None
@@ -175,27 +188,26 @@ def finite(value: object) -> "float | None":
         number = float(value)
     except OverflowError:
         return None
-    if number != number or number in (float("inf"), float("-inf")):
-        return None
-    return number
+    # Neither of the infinities, nor what is no number, lies between the two.
+    return number if -_LARGEST <= number <= _LARGEST else None
 
 
 def read_fields(fields: list[Quantity], given: "dict[str, object]", seen: Reading, path: str = "") -> dict[str, object]:
     """All `fields` out of `given`; what is missing takes its default, what is unknown is a problem."""
     values: dict[str, object] = {}
-    known: list[str] = []
     for field in fields:
-        known.append(field.name)
         value = given.get(field.name)
         if value is None:
             if field.default is None and not field.optional:
                 seen.problems.append(problem(path + field.name, "nothing", field.wanted()))
             values[field.name] = field.default
+        elif field.is_usual(value):
+            values[field.name] = float(value)  # pyright: ignore[reportArgumentType] - a number, as asked
         else:
             values[field.name] = field.read(value, path + field.name, seen)
-    for name in sorted(given):
-        if name not in known:
-            seen.problems.append(problem(path + name, given[name], "one of the fields " + ", ".join(known)))
+    for name in sorted([name for name in given if name not in values]):
+        known = ", ".join([field.name for field in fields])
+        seen.problems.append(problem(path + name, given[name], "one of the fields " + known))
     return values
 
 

@@ -6,6 +6,9 @@ STOP = "stop"
 
 MINUS = "\u2212"
 
+# By how much a number is made a whole one of so many decimals: exact, and quicker than a power.
+_TENS = [float(10**digits) for digits in range(16)]
+
 
 def shown(value: float, digits: "int | None" = None, rounds: str = "") -> str:
     """A number as text, the same on both engines: to `digits` decimals, or to 6 significant figures.
@@ -21,7 +24,7 @@ def shown(value: float, digits: "int | None" = None, rounds: str = "") -> str:
     >>> shown(223.01, 1, "up")
     '223.1'
     """
-    size = abs(value)
+    size = -value if value < 0 else value
     strip = digits is None
     if digits is None:
         if size >= 1e15 or (0 < size < 1e-9):
@@ -30,26 +33,32 @@ def shown(value: float, digits: "int | None" = None, rounds: str = "") -> str:
         if whole == size:
             return (MINUS if value < 0 else "") + str(whole)
         digits = 5
-        bound = 10.0
-        while size >= bound and digits > 0:
-            digits -= 1
-            bound *= 10.0
-        bound = 1.0
-        while 0 < size < bound and digits < 15:
-            digits += 1
-            bound /= 10.0
+        if size >= 10:
+            bound = 10.0
+            while size >= bound and digits > 0:
+                digits -= 1
+                bound *= 10.0
+        elif size < 1:
+            bound = 1.0
+            while size < bound and digits < 15:
+                digits += 1
+                bound /= 10.0
     # Rounded by whole numbers: the engines' own formats break ties differently.
     ahead = 0.5
     if rounds:
         # A millionth of a step is the noise of decimal sums, not a length.
         ahead = 1 - 1e-6 if (rounds == "up") == (value >= 0) else 1e-6
-    scaled = int(size * 10**digits + ahead)
+    scaled = int(size * _TENS[digits] + ahead)
     text = str(scaled)
     if digits:
-        text = "0" * (digits + 1 - len(text)) + text
-        text = text[:-digits] + "." + text[-digits:]
+        if len(text) <= digits:
+            text = "0" * (digits + 1 - len(text)) + text
+        behind = text[-digits:]
+        text = text[:-digits]
         if strip:
-            text = text.rstrip("0").rstrip(".")
+            behind = behind.rstrip("0")
+        if behind:
+            text = text + "." + behind
     return MINUS + text if value < 0 and scaled else text
 
 
@@ -84,6 +93,8 @@ def put_in(formula: str, numbers: dict[str, "float | str"]) -> str:
     >>> put_in("reach + rise × 2", {"reach": 380.0, "rise": -4.0})
     '380 + (\u22124) × 2'
     """
+    if not numbers:
+        return formula
     pieces = _taken_apart.get(formula)
     if pieces is None:
         if len(_taken_apart) >= _MOST_FORMULAS:
