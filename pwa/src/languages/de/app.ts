@@ -142,7 +142,7 @@ export const app: AppWords = {
     freeze: "Ausgangsstand einfrieren",
     freezeIt: "Einfrieren",
     freezeHelp: (count: number) =>
-      `${count === 1 ? "Die eine Einstellung, wie sie" : `Alle ${count} Einstellungen, wie sie`} jetzt ${count === 1 ? "steht" : "stehen"}. Was sich später bewegt, wird daran gemessen.`,
+      `${count === 1 ? "1 Einstellung" : `Alle ${count} Einstellungen`} im jetzigen Stand. Was sich später bewegt, wird daran gemessen.`,
     baselineName: "Name des Ausgangsstands",
     baselineNameHelp: "Zum Beispiel: Übergabe, Winter, vor dem Rennen.",
     frozen: (name: string) => `Ausgangsstand „${name}“ eingefroren`,
@@ -355,7 +355,7 @@ export const app: AppWords = {
       `Einmal gültig, ${minutes === 1 ? "eine Minute" : `${minutes} Minuten`} lang. Scannen lassen oder den Link senden.`,
     send: "Link senden",
     needsSignal: "Ein Telefon zuzulassen braucht den Server, und der ist gerade nicht erreichbar.",
-    isTheirs: (name: string) => `Das Rad gehört jetzt zu ${name}`,
+    isTheirs: (name: string) => `Das Rad gehört ${name}`,
     own: "Eigene Prüfungen des Fahrers",
     nothing: "Nichts aufgefallen.",
     cameUp: (what: string, times: number, of: number) => `${what}: ${times} der letzten ${of}`,

@@ -218,7 +218,7 @@ export const build: BuildWords = {
     thousand: (heading: string, cell: string) =>
       `${heading}: ${cell} kann Tausender oder Dezimalzahl sein: angeben, welches Zeichen diese Datei hat.`,
     notANumber: (heading: string, cell: string) => `${heading}: „${cell}“ ist mit diesem Dezimalzeichen keine Zahl.`,
-    notAFlag: (heading: string, cell: string) => `${heading}: „${cell}“, verlangt ja oder nein.`,
+    notAFlag: (heading: string, cell: string) => `${heading}: „${cell}“, verlangt yes oder no.`,
   },
 
   fits: {
@@ -329,7 +329,7 @@ export const build: BuildWords = {
     doAgain: "Noch einmal schneiden",
     readCautions: "Warnungen gelesen, Werkzeug bereit, markiert und noch einmal angesehen.",
     shutHelp:
-      "Öffnet sich, wenn beide Wege gemessen sind und übereinstimmen und nichts, was hier zusammenkommt, nicht passt.",
+      "Öffnet sich, wenn beide Wege gemessen sind und übereinstimmen und hier nichts zusammenkommt, was nicht passt.",
     isCut: "Es ist geschnitten",
     overrule: "Karte übergehen",
     overruleHelp: "Das geht gegen die Karte. Der Grund wird festgehalten und überall gezeigt, wo dieser Schnitt steht.",

@@ -5,8 +5,6 @@ import { told } from "../saying";
 
 const drawnTimes = (factor: number) => `${factor}-fach vergrößert gezeichnet`;
 
-const SIDES: Record<string, string> = { left: "links", right: "rechts" };
-
 export const drawing: DrawingWords = {
   times: (factor: number) => `×${factor}`,
   drawn: (what: string, factor: number) => (factor === 1 ? `${what} maßstäblich` : `${what} gezeichnet ×${factor}`),
@@ -47,7 +45,7 @@ export const drawing: DrawingWords = {
       slack !== null &&
         (side === null
           ? `Nötig: ${slack} Spielraum.`
-          : `Nötig: ${slack} Spielraum, am meisten bei Einschlag nach ${SIDES[side] ?? side}.`),
+          : `Nötig: ${slack} Spielraum, am meisten bei Einschlag nach ${side}.`),
     ),
   left: "links",
   right: "rechts",
@@ -189,7 +187,7 @@ export const drawing: DrawingWords = {
   weight: (total: string | null, goal: string | null, sd: string | null) =>
     told(
       "Gewicht der Teile, aneinandergelegt auf einer Skala.",
-      total !== null && `Summe ${total}${sd === null ? "" : `, auf ${sd} genau`}.`,
+      total !== null && `Summe ${total}${sd === null ? "" : `, etwa ± ${sd}`}.`,
       goal !== null && `Ziel ${goal}.`,
     ),
   total: "Summe",
