@@ -176,8 +176,7 @@ export const app: AppWords = {
     hours: "Stunden",
     climb: "Höhenmeter",
     fall: "Gab es einen Sturz?",
-    fallCaution:
-      "Nach einem Sturz gilt das Rad als nicht fahrbereit, bis eine vollständige Prüfung nach Sturz es freigibt.",
+    fallCaution: "Nach einem Sturz gilt das Rad als nicht fahrbereit, bis eine vollständige Prüfung nach Sturz es freigibt.",
     said: (km: string) => `Fahrt über ${km}`,
   },
 
@@ -395,8 +394,7 @@ export const app: AppWords = {
     go: "Startnummer öffnen",
     goUnknown: "Trotzdem prüfen",
     unknownPlate: "Nicht auf der Startliste. Prüfen geht jetzt, zuordnen später.",
-    unknownHelp:
-      "Unter dieser Startnummer startet noch niemand. Jetzt prüfen; zugeordnet wird, sobald die Liste nachkommt.",
+    unknownHelp: "Unter dieser Startnummer startet noch niemand. Jetzt prüfen; zugeordnet wird, sobald die Liste nachkommt.",
     foundNoBikeHelp:
       "Der Befund steht nur bei dieser Startnummer: Erst wenn sie einem Rad zugeordnet wird, wird er dort zum offenen Mangel und legt es auch anderswo still.",
     noBikeHelp: "Hinter dieser Startnummer steht kein Rad der Aufzeichnung. Die Prüfung bleibt bei der Startnummer.",
@@ -544,8 +542,7 @@ export const app: AppWords = {
     notYet: "noch nicht",
     safe: "Vor dem Leeren sicher",
     cannotSay: "der Browser sagt es nicht",
-    notSafe:
-      "Wird der Platz knapp, kann der Browser löschen, was nicht gesendet ist. Bald senden oder als Datei sichern.",
+    notSafe: "Wird der Platz knapp, kann der Browser löschen, was nicht gesendet ist. Bald senden oder als Datei sichern.",
     tight: "Der Platz auf diesem Telefon geht aus. Wartendes senden und aufräumen, bevor sich nichts mehr schreiben lässt.",
     mayBeCleared: "nicht zugesagt",
     used: "Belegt",
@@ -628,8 +625,7 @@ export const app: AppWords = {
     wheelbase: (value: string) => `Radstand ${value}.`,
     dashed: "Gestricheltes ist nicht gemessen.",
     steerer: "Gabelschaft im Schnitt, Gabelkrone links.",
-    steererCut: (cut: string, off: string) =>
-      `Gabelschaft im Schnitt: gekürzt auf ${cut} ab dem Konussitz, ${off} fallen weg.`,
+    steererCut: (cut: string, off: string) => `Gabelschaft im Schnitt: gekürzt auf ${cut} ab dem Konussitz, ${off} fallen weg.`,
     steererOpen: (sum: string) =>
       `Gabelschaft im Schnitt: ${sum} nach der Summe der Teile, noch nicht auf einem zweiten Weg bestätigt.`,
   },

@@ -328,8 +328,7 @@ export const build: BuildWords = {
     doIt: "Dann schneiden",
     doAgain: "Noch einmal schneiden",
     readCautions: "Warnungen gelesen, Werkzeug bereit, markiert und noch einmal angesehen.",
-    shutHelp:
-      "Öffnet sich, wenn beide Wege gemessen sind und übereinstimmen und hier nichts zusammenkommt, was nicht passt.",
+    shutHelp: "Öffnet sich, wenn beide Wege gemessen sind und übereinstimmen und hier nichts zusammenkommt, was nicht passt.",
     isCut: "Es ist geschnitten",
     overrule: "Karte übergehen",
     overruleHelp: "Das geht gegen die Karte. Der Grund wird festgehalten und überall gezeigt, wo dieser Schnitt steht.",
@@ -345,7 +344,9 @@ export const build: BuildWords = {
     overruled: (reason: string) => `Karte übergangen: ${reason}`,
     neverUndone: "Ein Schnitt wird hier nie zurückgenommen. Ein späterer löst ihn ab.",
     drawing: (title: string, number: string) =>
-      number === "" ? `${title}, gerade gelegt; noch keine gemeinsame Länge.` : `${title}, gerade gelegt: markieren bei ${number}.`,
+      number === ""
+        ? `${title}, gerade gelegt; noch keine gemeinsame Länge.`
+        : `${title}, gerade gelegt: markieren bei ${number}.`,
   },
 
   torque: {

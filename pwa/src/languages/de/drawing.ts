@@ -43,9 +43,7 @@ export const drawing: DrawingWords = {
     told(
       "Lenker von oben, gerade und bis zu beiden Anschlägen eingeschlagen, mit der Leitung vom Anschluss bis zur Befestigung.",
       slack !== null &&
-        (side === null
-          ? `Nötig: ${slack} Spielraum.`
-          : `Nötig: ${slack} Spielraum, am meisten bei Einschlag nach ${side}.`),
+        (side === null ? `Nötig: ${slack} Spielraum.` : `Nötig: ${slack} Spielraum, am meisten bei Einschlag nach ${side}.`),
     ),
   left: "links",
   right: "rechts",

@@ -10,8 +10,7 @@ export const problems: ProblemWords = {
   tooMuch: "Was auf einmal gesendet wurde, ist dem Server zu viel.",
   waitALittle: "Der Server bittet, etwas zu warten.",
   ownTrouble: (status: number) => `Der Server hat selbst eine Störung (${status}).`,
-  shutOut:
-    "Dieses Telefon wurde aus der Werkstatt ausgesperrt. Was nicht gesendet ist, bleibt erhalten: als Datei sichern.",
+  shutOut: "Dieses Telefon wurde aus der Werkstatt ausgesperrt. Was nicht gesendet ist, bleibt erhalten: als Datei sichern.",
   signedOut: "Dieses Telefon ist abgemeldet. Neu koppeln; nichts ist verloren.",
   forbidden: "Der Server erlaubt diesem Telefon das nicht.",
   newerServer:
@@ -30,8 +29,7 @@ export const problems: ProblemWords = {
   pairingNeedsServer: "Koppeln braucht den Server, und der ist gerade nicht erreichbar.",
   table: {
     notText: "Das ist keine Texttabelle: Sie enthält Bytes, die in keinem Text stehen.",
-    oneColumn:
-      "Nur eine Spalte: Eine Tabelle hat Spalten, dazwischen Komma, Semikolon, Tabulator oder senkrechter Strich.",
+    oneColumn: "Nur eine Spalte: Eine Tabelle hat Spalten, dazwischen Komma, Semikolon, Tabulator oder senkrechter Strich.",
     openQuote: (line: number) => `Ein Anführungszeichen ist geöffnet und nicht geschlossen, etwa in Zeile ${line}.`,
     nothingUnder: "Es gibt Überschriften und nichts darunter.",
   },

@@ -32,8 +32,7 @@ export const team: TeamWords = {
   event: "Veranstaltung",
   allEvents: "Alle Veranstaltungen",
   checkerHelp: "Dieser Prüfer sieht die Startliste jeder Veranstaltung und die Räder darauf.",
-  eventHelp:
-    "Der Prüfer sieht die Startliste dieser Veranstaltung und die Räder darauf und darf dort Startnummern ändern.",
+  eventHelp: "Der Prüfer sieht die Startliste dieser Veranstaltung und die Räder darauf und darf dort Startnummern ändern.",
   sees: (event: string) => `sieht nur ${event}`,
   good: "Der Code gilt",
   goods: { "15": "15 Minuten", "60": "1 Stunde", "1440": "1 Tag" },

@@ -46,8 +46,7 @@ export const use: UseWords = {
     nothingMoved: "Alles steht, wie es stand.",
     alone: (labels: string[]) => `Nicht in diesem Ausgangsstand, also so belassen: ${labels.join(", ")}.`,
     back: "Zurückstellen",
-    backHelp:
-      "Jedes um das drehen, was hier steht, abhaken, dann festhalten. Gelöstes wieder mit seinem Drehmoment anziehen.",
+    backHelp: "Jedes um das drehen, was hier steht, abhaken, dann festhalten. Gelöstes wieder mit seinem Drehmoment anziehen.",
     tickAll: "Alle",
     record: (count: number) => `${counted(count, "Rückstellung", "Rückstellungen")} festhalten`,
     recorded: (count: number, name: string) => `${counted(count, "Rückstellung", "Rückstellungen")} auf „${name}“`,
