@@ -1,6 +1,7 @@
 /** Every word of the Build and Position sheets. Apart from the app's other words, so that it is fetched with those sheets. */
 
 import type { Held, PlannedStep } from "../../kernel/build-types";
+import { small } from "../../languages/chosen";
 import { named, spoken } from "../../languages/spoken";
 import type { FitResult } from "./signs";
 
@@ -276,7 +277,7 @@ export const english = {
   },
 
   cut: {
-    of: (what: string) => `Cut: ${what.toLowerCase()}`,
+    of: (what: string) => `Cut: ${small(what)}`,
     notYet: "not cut yet",
     madeAt: (length: string) => `cut at ${length}`,
     mark: "Mark at",
@@ -346,7 +347,7 @@ export const english = {
     marked: "marked",
     target: "A single figure is a target: met when the tool cannot tell the difference.",
     usualHelp: "figure of the trade. Nothing is marked on the parts listed: look at the part itself first.",
-    markedOn: (part: string, name: string) => `${part}: ${name.toLowerCase()}`,
+    markedOn: (part: string, name: string) => `${part}: ${small(name)}`,
     lowUsual: "The least is the usual one; only the most is marked.",
     clash: "The marks contradict each other. Ask the makers before tightening.",
     condition: "Thread and clamp",

@@ -1,0 +1,12 @@
+/** German. */
+
+import type { Catalogue } from "../spoken";
+import { app } from "./app";
+import { build } from "./build";
+import { drawing } from "./drawing";
+import kernel from "./kernel.json";
+import { problems } from "./problems";
+import { team } from "./team";
+import { use } from "./use";
+
+export const catalogue: Catalogue = { files: { app, build, use, team, drawing, problems }, kernel };
