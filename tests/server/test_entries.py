@@ -209,7 +209,7 @@ def test_the_quick_look_and_the_strict_one_have_the_same_fields():
 
 def test_a_problem_names_field_given_and_wanted():
     told = read_entry(entry(body={"joint": "stem", "applied": "tight"}), BENCH_AUTHOR).problems
-    assert told == [{"field": "body.applied", "given": "tight", "wanted": "float"}]
+    assert told == [{"field": "body.applied", "given": "tight", "wanted": "a number"}]
 
 
 def test_a_batch_keeps_the_bytes_as_they_stand():

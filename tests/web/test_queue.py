@@ -171,7 +171,7 @@ def test_a_refused_entry_is_mended_without_signal_and_stays_on_record(mine: Phon
     app.get_by_role("button", name="Mend it").click()
     applied = app.get_by_label("applied")
     # What was refused stands first, with what was given and what is wanted.
-    expect(app.locator(".mend .text-field").first).to_contain_text("body.applied: given tight, wanted float")
+    expect(app.locator(".mend .text-field").first).to_contain_text("body.applied: given tight, wanted a number")
     app.get_by_role("button", name="Write it anew").click()
     expect(app.get_by_text("A number is wanted here.")).to_be_visible()
     applied.fill("5.2")

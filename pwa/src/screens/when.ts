@@ -16,7 +16,8 @@ export function dateOf(iso: string): string {
   const before = new Date(now);
   before.setDate(now.getDate() - 1);
   if (date.toDateString() === before.toDateString()) return words.yesterday;
-  return date.getFullYear() === now.getFullYear() ? day.format(date) : dayAndYear.format(date);
+  // A month cut short ends in a stop in some languages, and so would the sentence: one is enough.
+  return (date.getFullYear() === now.getFullYear() ? day : dayAndYear).format(date).replace(/\.$/, "");
 }
 
 export function timeOf(iso: string): string {

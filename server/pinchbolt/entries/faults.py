@@ -45,13 +45,27 @@ def _join(prefix: str, path: str) -> str:
     return prefix or path or "entry"
 
 
+# The decoder's names of types, for people.
+_TYPES = {
+    "float": "a number",
+    "int": "a whole number",
+    "str": "a text",
+    "bool": "true or false",
+    "array": "a list",
+    "object": "an object",
+    "null": "nothing",
+}
+_TYPE = re.compile(r"`((?:\w+ \| )*\w+)`")
+
+
 def _wanted(what: str) -> str:
     if "matching regex" in what:
         for mark, words in _NAMED.items():
             if mark in what:
                 return words
     if what.startswith("Expected "):
-        return what[len("Expected ") :].replace("`", "").split(", got ")[0]
+        told = what[len("Expected ") :].split(", got ", maxsplit=1)[0]
+        return _TYPE.sub(lambda one: " or ".join(_TYPES.get(name, name) for name in one[1].split(" | ")), told).replace("`", "")
     if "out of range" in what:
         return "a finite number"
     if what.startswith("Invalid enum value"):

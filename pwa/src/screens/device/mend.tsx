@@ -3,6 +3,7 @@
 import { useState } from "preact/hooks";
 import { Problem } from "../../controls/problem";
 import { TextField } from "../../controls/text-field";
+import { said } from "../../languages/spoken";
 import { record } from "../../store/record";
 import type { Refused } from "../../store/types";
 import { words } from "../../words";
@@ -11,7 +12,7 @@ import { fieldsOf, type MendField, typed } from "./mending";
 export function Mend({ refused, onClose }: { refused: Refused; onClose: () => void }) {
   const fields = fieldsOf(refused);
   const [texts, setTexts] = useState<Record<string, string>>({});
-  const [said, setSaid] = useState<string | null>(null);
+  const [told, setTold] = useState<string | null>(null);
   const textOf = (field: MendField) => texts[field.name] ?? field.text;
 
   async function write(event: SubmitEvent): Promise<void> {
@@ -26,7 +27,7 @@ export function Mend({ refused, onClose }: { refused: Refused; onClose: () => vo
       await record.mend(refused.entry, body);
       onClose();
     } catch (problem) {
-      setSaid(problem instanceof Error ? problem.message : String(problem));
+      setTold(problem instanceof Error ? problem.message : String(problem));
     }
   }
 
@@ -42,12 +43,12 @@ export function Mend({ refused, onClose }: { refused: Refused; onClose: () => vo
             lines={field.as === "json"}
             most={64 * 1024}
             problem={"problem" in read ? words.device.mendProblem[read.problem] : undefined}
-            help={field.faults.map((fault) => words.device.refusal(fault.field, fault.given, fault.wanted)).join("\n")}
+            help={field.faults.map((fault) => words.device.refusal(fault.field, fault.given, said(fault.wanted))).join("\n")}
             onChange={(text) => setTexts({ ...texts, [field.name]: text })}
           />
         );
       })}
-      <Problem text={said} />
+      <Problem text={told} />
       <div class="buttons">
         <button type="submit" class="button small main">
           {words.device.writeAnew}

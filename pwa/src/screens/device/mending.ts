@@ -21,7 +21,7 @@ export type Typed = { value: unknown } | { problem: "number" | "flag" | "json" }
 const BODY = "body.";
 
 /** The top-level field of the body that a fault is about; null when it is about something else. */
-function nameOf(fault: Fault): string | null {
+export function nameOf(fault: Fault): string | null {
   return fault.field.startsWith(BODY) ? (fault.field.slice(BODY.length).split(/[.[]/, 1)[0] ?? null) : null;
 }
 
@@ -51,9 +51,9 @@ export function fieldsOf({ entry, errors }: Refused): MendField[] {
 /** By what was wanted where that names a type, else by what was given. */
 function readAs(given: unknown, wanted: string): MendField["as"] {
   if (/\b(int|float|number)\b/.test(wanted)) return "number";
-  if (/\bbool\b/.test(wanted)) return "flag";
+  if (/\bbool\b|true or false/.test(wanted)) return "flag";
   if (/\b(str|text)\b/.test(wanted)) return "text";
-  if (/\b(array|object)\b/.test(wanted) || (typeof given === "object" && given !== null)) return "json";
+  if (/\b(array|list|object)\b/.test(wanted) || (typeof given === "object" && given !== null)) return "json";
   if (typeof given === "number") return "number";
   return typeof given === "boolean" ? "flag" : "text";
 }

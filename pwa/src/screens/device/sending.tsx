@@ -2,6 +2,7 @@
 
 import { useState } from "preact/hooks";
 import { isTight, storage } from "../../device";
+import { said } from "../../languages/spoken";
 import { identity, record } from "../../store/record";
 import { saveQueue, syncNow, syncState } from "../../store/sync";
 import type { Refused } from "../../store/types";
@@ -11,7 +12,7 @@ import { useNames } from "../names";
 import { whenOf } from "../when";
 import { Row } from "./device";
 import { Mend } from "./mend";
-import { canBeMended } from "./mending";
+import { canBeMended, nameOf } from "./mending";
 import { PhotosWaiting } from "./photos";
 
 export function Sending() {
@@ -76,15 +77,16 @@ export function Sending() {
   );
 }
 
-function WhatWasRefused({ refused: { entry, errors } }: { refused: Refused }) {
+/** `mending`: what is wrong with a field is told at the field. */
+function WhatWasRefused({ refused: { entry, errors }, mending }: { refused: Refused; mending?: boolean }) {
   const names = useNames();
   return (
     <>
       <strong>{words.kinds[entry.kind] ?? entry.kind}</strong> {telling(entry.kind, entry.body, names)}
       <p class="quiet">{whenOf(entry.noted_at)}</p>
       <ul>
-        {errors.map((error) => (
-          <li key={`${error.field}${error.wanted}`}>{words.device.refusal(error.field, error.given, error.wanted)}</li>
+        {(mending ? errors.filter((error) => nameOf(error) === null) : errors).map((error) => (
+          <li key={`${error.field}${error.wanted}`}>{words.device.refusal(error.field, error.given, said(error.wanted))}</li>
         ))}
       </ul>
     </>
@@ -97,7 +99,7 @@ function RefusedEntry({ refused }: { refused: Refused }) {
   const { entry } = refused;
   return (
     <li class="refused">
-      <WhatWasRefused refused={refused} />
+      <WhatWasRefused refused={refused} mending={mending} />
       {mending ? (
         <Mend refused={refused} onClose={() => setMending(false)} />
       ) : sure ? (
