@@ -29,6 +29,7 @@ const PIECES = [
   { name: "build", test: /src\/screens\/(build|position)\// },
   { name: "lineup", test: /src\/screens\/lineup\/(?!qr|detector)/ },
   { name: "workshop", test: /src\/screens\/(due|checks|device)\// },
+  { name: "sensors", test: /src\/sensors\/(?!enter|phone-button|usual-tone)/ },
   // Last: a piece takes along what it imports, and the words in English are nobody else's.
   ...LANGUAGES.map(({ name }) => ({ name: `language-${name}`, test: new RegExp(`src/languages/${name}/`) })),
   { name: "language-any", test: /src\/languages\/kernel-words/ },

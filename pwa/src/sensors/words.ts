@@ -1,0 +1,56 @@
+/** Every word of measuring with the phone. Fetched with the sheets, but for the way in. */
+
+export const w = {
+  angleTitle: "Angle with the phone",
+  toneTitle: "Tone with the phone",
+  stopTitle: "Stop with the phone",
+  private: "Stays on this phone; only the figure you take is recorded.",
+  start: "Start",
+  refused: "Not allowed here. Allow it in the browser's settings, or type the figure.",
+  silent: "No readings here. Type the figure.",
+  take: (figure: string) => `Take ${figure}`,
+  again: "Again",
+  spread: (figure: string) => `± ${figure}`,
+  read: "Read here",
+  angle: {
+    how: "Long edge along the part, top end to the front (on a tube: upward). Then turn the phone end for end and read again in the same place: its own error falls out.",
+    case: "No cover or button under the edge.",
+    unsteady: "Not still. Lay it down, hands off.",
+    still: "Still.",
+    first: "1. As it lies",
+    turned: "2. Turned end for end",
+    single: "Or lay it on a surface known to be level:",
+    level: "This surface is level",
+    zeroed: (figure: string) => `Zero taken out: ${figure}`,
+    result: "Angle",
+    keepSide: "Keep as the one side",
+    differs: (figure: string) => `Differs from the side kept by ${figure}`,
+    weak: "The ± does not hold how flat the edge lies.",
+  },
+  tone: {
+    how: "Others muted, phone within a hand's breadth. Pluck near the middle of the free part, three times or more.",
+    listening: "Listening",
+    plucks: (count: number) => (count === 1 ? "1 pluck" : `${count} plucks`),
+    more: "Three plucks at least.",
+    octave:
+      "Not usual for this spoke, but its octave is. Pluck nearer the middle; compare a neighbour.",
+    outside: "Not usual for this spoke. Check length and diameter.",
+    apart: "The plucks differ by more than 3 %: mute the others.",
+  },
+  stop: {
+    how: "Phone fixed to the bike or in a pocket, not in the hand. Start, ride off, hold the speed for three seconds, brake to a standstill.",
+    cautions: [
+      "Empty, dry, level road, no traffic, helmet on. From walking pace first, faster only when that was sound.",
+      "Do not look at the phone while riding.",
+      "A satellite's speed lags. It is no type test, and says nothing of wear or cracks.",
+    ],
+    watching: (accuracy: string) => `Place known to ${accuracy}`,
+    poor: "Too poorly known to tell a speed: type it from a wheel sensor.",
+    now: "Now",
+    waiting: "No stop seen yet.",
+    coarse:
+      "Too coarse for the distance: measure it with a tape, from where the brake went on.",
+    speed: "Speed",
+    distance: "Distance",
+  },
+};
