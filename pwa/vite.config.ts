@@ -40,7 +40,8 @@ const PIECES = [
 export default defineConfig(({ mode }) => {
   const testing = mode === "test";
   return {
-    define: { __VERSION__: JSON.stringify(version) },
+    // No browser has Node's process: what the engine brings for Node falls away.
+    define: { __VERSION__: JSON.stringify(version), process: "undefined", "globalThis.process": "undefined" },
     oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
     plugins: [
       policy(),
