@@ -10,9 +10,6 @@ import * as folding from "../src/folding";
 import { kernel } from "../src/kernel/client";
 import * as plateCode from "../src/screens/lineup/plate-code";
 import { startListOf } from "../src/screens/lineup/start-list-file";
-import * as angle from "../src/sensors/angle";
-import * as stopping from "../src/sensors/stopping";
-import * as tone from "../src/sensors/tone";
 import { database } from "../src/store/database";
 import { keep } from "../src/store/drafts";
 import { deviceId, pair } from "../src/store/pairing";
@@ -61,10 +58,6 @@ const door = {
   syncNow,
   syncState,
   units,
-  angle,
-  stopping,
-  /** The tone in a piece of sound, as the microphone's adapter asks for it. */
-  toneOf: (sound: number[], rate: number, low: number, high: number) => tone.toneOf(Float32Array.from(sound), rate, low, high),
 };
 
 export type Door = typeof door;

@@ -1,12 +1,11 @@
 /** The phone as an angle gauge: read, turned end for end, read again. */
 
 import { useEffect, useRef, useState } from "preact/hooks";
-import { Sheet } from "../controls/sheet";
 import { show } from "../units";
 import { against, type Reading, settled, twoWay } from "./angle";
-import type { ToolProps } from "./phone-button";
+import { type ToolProps, tenth } from "./phone-button";
 import { readRise } from "./readings";
-import "./sensors.css";
+import { Sensed, ToolSheet } from "./tool-sheet";
 import { useReading } from "./use-reading";
 import { w } from "./words";
 
@@ -16,117 +15,91 @@ const WINDOW = 100;
 const PATIENCE = 2500;
 
 /** The phone's own zero, found by turning it; it holds until the page is left. */
-let offset: Reading | null = null;
+let zero: Reading | null = null;
 /** A side measured before, to hold the other against. */
 let side: Reading | null = null;
 
 const degrees = (value: number) => show(value, "°", 1);
-const twice = (one: Reading) => Math.max(0.1, 2 * one.error);
 
 export function AngleSheet({ field, onTake, onClose }: ToolProps) {
   const rises = useRef<number[]>([]);
   const [now, setNow] = useState<Reading | null>(null);
-  const [silent, setSilent] = useState(false);
   const [first, setFirst] = useState<Reading | null>(null);
-  const [result, setResult] = useState<Reading | null>(null);
-  const [, setKept] = useState(side);
-  const { state, start } = useReading(() =>
+  const [both, setBoth] = useState<Reading | null>(null);
+  const reading = useReading(() =>
     readRise((degree) => {
       rises.current = [...rises.current.slice(1 - WINDOW), degree];
     }),
   );
   useEffect(() => {
-    if (state !== "running") return;
+    if (reading.state !== "running") return;
     const since = Date.now();
     const timer = setInterval(() => {
       setNow(rises.current.length < WINDOW ? null : settled(rises.current));
-      setSilent(rises.current.length === 0 && Date.now() - since > PATIENCE);
+      if (rises.current.length === 0 && Date.now() - since > PATIENCE) reading.fail("none");
     }, 200);
     return () => clearInterval(timer);
-  }, [state]);
-  const read = () => {
-    if (now === null) return;
-    if (first === null) {
-      setFirst(now);
-    } else {
-      const both = twoWay(first, now);
-      offset = { value: both.offset, error: both.error, still: both.still };
-      setResult(both);
-    }
+  }, [reading.state]);
+  const from = (one: Reading | null) => {
+    setFirst(one);
+    setBoth(null);
     // The next window begins after the phone was turned, not in it.
     rises.current = [];
     setNow(null);
   };
-  const again = () => {
-    setFirst(null);
-    setResult(null);
+  const read = () => {
+    if (now === null) return;
+    if (first === null) return from(now);
+    const found = twoWay(first, now);
+    zero = { ...found, value: found.offset };
+    setBoth(found);
   };
-  const zeroed = first !== null && offset !== null ? against(first, offset) : null;
-  const offered = result ?? zeroed;
+  const offered = both ?? (first !== null && zero !== null ? against(first, zero) : null);
   return (
-    <Sheet title={w.angleTitle} onClose={onClose}>
-      <p>{w.angle.how}</p>
-      <p class="quiet">{w.angle.case}</p>
-      {state === "refused" ? <p role="alert">{w.refused}</p> : null}
-      {silent ? <p role="alert">{w.silent}</p> : null}
-      {state !== "running" ? (
-        <button type="button" class="button main wide" onClick={() => void start()}>
-          {w.start}
-        </button>
-      ) : (
+    <ToolSheet title={w.angleTitle} words={w.angle} reading={reading} onClose={onClose}>
+      {both === null ? (
         <>
-          <p class="sensed" aria-live="off">
-            <span class="figure">{now === null ? "–" : degrees(now.value)}</span>
-            <span class="figure quiet">{now === null ? "" : w.spread(degrees(twice(now)))}</span>
+          <p>
+            {first === null ? w.angle.first : w.angle.turned}
+            {first === null ? null : <span class="figure quiet"> {degrees(first.value)}</span>}
           </p>
+          <Sensed figure={now === null ? "–" : degrees(now.value)} spread={now === null ? null : degrees(now.plusMinus)} />
           <p role="status">{now === null ? " " : now.still ? w.angle.still : w.angle.unsteady}</p>
-          {result === null ? (
-            <>
-              <p>
-                <strong>{first === null ? w.angle.first : w.angle.turned}</strong>
-                {first === null ? null : <span class="figure quiet"> {degrees(first.value)}</span>}
-              </p>
-              <button type="button" class="button main wide" disabled={now?.still !== true} onClick={read}>
-                {w.read}
-              </button>
-            </>
-          ) : null}
+          <button type="button" class="button main wide" disabled={now?.still !== true} onClick={read}>
+            {w.angle.read}
+          </button>
         </>
-      )}
-      {first === null && now?.still && offset === null ? (
+      ) : null}
+      {first === null && zero === null ? (
         <>
           <p class="quiet">{w.angle.single}</p>
           <button
             type="button"
-            class="button small wide"
+            class="button small"
+            disabled={now?.still !== true}
             onClick={() => {
-              offset = now;
-              setKept(side);
+              zero = now;
+              from(null);
             }}
           >
             {w.angle.level}
           </button>
         </>
       ) : null}
-      {offset === null ? null : <p class="quiet figure">{w.angle.zeroed(degrees(offset.value))}</p>}
+      {zero === null ? null : <p class="quiet figure">{w.angle.zeroed(degrees(zero.value))}</p>}
       {offered === null ? null : (
         <>
-          <p class="sensed">
-            <span>{w.angle.result}</span>
-            <strong class="figure">{degrees(offered.value)}</strong>
-            <span class="figure">{w.spread(degrees(twice(offered)))}</span>
-          </p>
-          <p class="quiet">{w.angle.weak}</p>
-          {side === null ? null : <p class="figure">{w.angle.differs(differing(against(offered, side)))}</p>}
+          <Sensed label={w.angle.result} figure={degrees(offered.value)} spread={degrees(offered.plusMinus)} />
+          {side === null ? null : <Differs one={against(offered, side)} />}
           <button
             type="button"
             class="button main wide"
-            onClick={() => onTake({ [field]: { value: tenth(offered.value), plusMinus: tenth(twice(offered)) } })}
+            onClick={() => onTake({ [field]: { value: tenth(offered.value), plusMinus: tenth(offered.plusMinus) } })}
           >
             {w.take(degrees(offered.value))}
           </button>
           <div class="buttons">
-            <button type="button" class="button small" onClick={again}>
+            <button type="button" class="button small" onClick={() => from(null)}>
               {w.again}
             </button>
             <button
@@ -134,24 +107,18 @@ export function AngleSheet({ field, onTake, onClose }: ToolProps) {
               class="button small"
               onClick={() => {
                 side = offered;
-                setKept(side);
-                again();
+                from(null);
               }}
             >
-              {w.angle.keepSide}
+              {w.angle.keep}
             </button>
           </div>
         </>
       )}
-      <p class="quiet">{w.private}</p>
-    </Sheet>
+    </ToolSheet>
   );
 }
 
-function differing(one: Reading): string {
-  return `${degrees(one.value)} ${w.spread(degrees(twice(one)))}`;
-}
-
-function tenth(value: number): number {
-  return Math.round(value * 10) / 10;
+function Differs({ one }: { one: Reading }) {
+  return <Sensed label={w.angle.differs} figure={degrees(one.value)} spread={degrees(one.plusMinus)} />;
 }

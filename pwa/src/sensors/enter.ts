@@ -1,13 +1,20 @@
 /** Which tool serves a field, and whether this phone has what it needs. Small: it is loaded with the fields themselves. */
 
+import { spoken } from "../languages/spoken";
+
 export type Tool = "angle" | "tone" | "stop";
 
-const ANGLES = /^(saddle_tilt|target_saddle_tilt|head_angle|seat_angle)$/;
+const ANGLES = /^((target_)?saddle_tilt|bar_tilt|head_angle|seat_angle|lever_angle_(left|right))$/;
 
-export const enterWord = "Measure with the phone";
+export const english = {
+  enter: "Measure with the phone",
+  /** How a figure came about, for the record. */
+  byPhone: (plusMinus: string) => `phone, ± ${plusMinus}`,
+};
 
-/** How a figure came about, for the record. */
-export const byPhone = (plusMinus: string) => `phone, ± ${plusMinus}`;
+export type EntryWords = typeof english;
+
+export const entry: EntryWords = spoken("sensors", english);
 
 export function toolFor(name: string, calculation?: string): Tool | null {
   const tool = ANGLES.test(name)

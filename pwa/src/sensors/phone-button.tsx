@@ -2,7 +2,8 @@
 
 import type { ComponentType } from "preact";
 import { useState } from "preact/hooks";
-import { enterWord, type Tool, toolFor } from "./enter";
+import { entry, toolFor } from "./enter";
+import "./sensors.css";
 
 export interface Measured {
   value: number;
@@ -19,11 +20,8 @@ export interface ToolProps {
   usual: () => Promise<[number, number] | undefined>;
 }
 
-const TOOLS: Record<Tool, () => Promise<ComponentType<ToolProps>>> = {
-  angle: () => import("./angle-sheet").then((m) => m.AngleSheet),
-  tone: () => import("./tone-sheet").then((m) => m.ToneSheet),
-  stop: () => import("./stop-sheet").then((m) => m.StopSheet),
-};
+/** A phone measures no finer. */
+export const tenth = (value: number) => Math.round(value * 10) / 10;
 
 interface Props {
   field: string;
@@ -39,8 +37,12 @@ export function PhoneButton({ field, calculation, usual, onTake }: Props) {
   const close = () => setShown(null);
   return (
     <>
-      <button type="button" class="button small" onClick={() => void TOOLS[tool]().then((Opened) => setShown({ Opened }))}>
-        {enterWord}
+      <button
+        type="button"
+        class="button small"
+        onClick={() => void import("./tools").then((tools) => setShown({ Opened: tools[tool] }))}
+      >
+        {entry.enter}
       </button>
       {shown === null ? null : (
         <shown.Opened

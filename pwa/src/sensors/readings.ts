@@ -43,8 +43,8 @@ const EVERY = 50;
 export async function readPlucks(low: number, high: number, onTone: (tone: Tone) => void): Promise<End> {
   // What a phone does to make speech clear bends a tone.
   const audio = { echoCancellation: false, noiseSuppression: false, autoGainControl: false };
-  const stream = await navigator.mediaDevices.getUserMedia({ audio }).catch(() => {
-    throw new Refused();
+  const stream = await navigator.mediaDevices.getUserMedia({ audio }).catch((error: DOMException) => {
+    throw error.name === "NotAllowedError" ? new Refused() : error;
   });
   const context = new AudioContext();
   await context.resume();

@@ -1,6 +1,6 @@
 /** The tone of a plucked spoke out of a piece of sound. */
 
-import { deviation, mean } from "./angle";
+import { doubt, mean } from "./spread";
 
 export interface Tone {
   /** Of the lowest partial, Hz. */
@@ -45,10 +45,10 @@ export function pluckIn(sound: Float32Array, rate: number): number | null {
   return (first + 1) * BLOCK + Math.round(SETTLES * rate);
 }
 
-/** Several plucks taken together: the mean, and twice its standard error. */
+/** Several plucks taken together: the mean and its ±. */
 export function together(tones: number[]): { hz: number; plusMinus: number } | null {
   if (tones.length < 3) return null;
-  return { hz: mean(tones), plusMinus: Math.max(0.5, (2 * deviation(tones)) / Math.sqrt(tones.length)) };
+  return { hz: mean(tones), plusMinus: Math.max(0.5, doubt(tones)) };
 }
 
 /** Whether a tone outside of what is usual has its octave inside, so that it may have been taken for it. */

@@ -1,16 +1,29 @@
-/** A sensor that runs only while its sheet is open, and says when it may not. */
+/** A sensor that runs only while its sheet is open, and says when it may not or cannot. */
 
 import { useEffect, useRef, useState } from "preact/hooks";
+import { keepAwake } from "../device";
 import { type End, Refused } from "./readings";
 
-export function useReading(begin: () => Promise<End>) {
+export interface Reading {
+  state: "shut" | "running" | "refused" | "none";
+  start: () => Promise<void>;
+  /** For what is only known later. */
+  fail: (how: "refused" | "none") => void;
+}
+
+export function useReading(begin: () => Promise<End>): Reading {
   const end = useRef<End | null>(null);
   const gone = useRef(false);
-  const [state, setState] = useState<"shut" | "running" | "refused">("shut");
+  const [state, setState] = useState<Reading["state"]>("shut");
   const stop = () => {
     end.current?.();
     end.current = null;
   };
+  const fail: Reading["fail"] = (how) => {
+    stop();
+    setState(how);
+  };
+  useEffect(keepAwake, []);
   useEffect(
     () => () => {
       gone.current = true;
@@ -29,9 +42,8 @@ export function useReading(begin: () => Promise<End>) {
         setState("running");
       }
     } catch (error) {
-      if (!(error instanceof Refused)) throw error;
-      setState("refused");
+      fail(error instanceof Refused ? "refused" : "none");
     }
   };
-  return { state, start, refuse: () => setState("refused") };
+  return { state, start, fail };
 }

@@ -7,7 +7,7 @@ import { NumberField } from "../../controls/number-field";
 import { TextField } from "../../controls/text-field";
 import { kernel } from "../../kernel/client";
 import type { Worn } from "../../kernel/use-types";
-import { byPhone } from "../../sensors/enter";
+import { entry } from "../../sensors/enter";
 import { PhoneButton } from "../../sensors/phone-button";
 import { show } from "../../units";
 import { words } from "../../words";
@@ -111,7 +111,7 @@ export function Measure() {
                     if (taken === undefined) return;
                     setValue(taken.value);
                     setSpan(taken.plusMinus);
-                    setMethod(byPhone(show(taken.plusMinus, named.unit, 1)));
+                    setMethod(entry.byPhone(show(taken.plusMinus, named.unit, 1)));
                   }}
                 />
                 <TextField

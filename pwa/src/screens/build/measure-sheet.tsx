@@ -6,7 +6,7 @@ import { Problem } from "../../controls/problem";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import type { BikeState } from "../../kernel/types";
-import { byPhone } from "../../sensors/enter";
+import { entry } from "../../sensors/enter";
 import { PhoneButton } from "../../sensors/phone-button";
 import { show } from "../../units";
 import { words } from "../../words";
@@ -75,7 +75,7 @@ export function MeasureSheet({ state, what, label, unit, help, setting = false, 
             if (taken === undefined) return;
             setValue(taken.value);
             setSpan(taken.plusMinus);
-            setMethod(byPhone(show(taken.plusMinus, base, 1)));
+            setMethod(entry.byPhone(show(taken.plusMinus, base, 1)));
           }}
         />
       ) : null}
