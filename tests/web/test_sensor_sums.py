@@ -44,7 +44,7 @@ def highest_near(sound: NDArray[numpy.float64], hz: float) -> float:
 
 # Half an octave below to half an octave above what spokes sound like; a lowest partial weaker than the next, as when plucked
 # near an end; noise a tenth of the tone; a spoke three times as stiff.
-PLUCKS: list[tuple[float, dict[str, float]]] = [
+PLUCKS: list[tuple[float, dict[str, Any]]] = [
     (SPOKE, {}),
     (142.3, {}),
     (231.7, {"noise": 0.03}),
@@ -71,17 +71,19 @@ def test_what_is_no_tone_is_none_and_a_pluck_is_found_where_it_begins() -> None:
     # A workshop's hum and hiss, then the pluck after 100 ms: what is listened to begins when it has settled, 20 ms later.
     before = hat.normal(0, 0.002, RATE // 10)
     heard = numpy.concatenate([before, plucked(SPOKE, 0.3)])[: 2 * PIECE]
-    answers = sums([
-        ("tone.toneOf", noise.tolist(), RATE, 100, 1500),
-        ("tone.pluckIn", heard.tolist(), RATE),
-        ("tone.pluckIn", noise.tolist(), RATE),
-        ("tone.pluckIn", [0.0] * PIECE, RATE),
-        ("tone.mayBeOctave", 800, [300, 500]),
-        ("tone.mayBeOctave", 200, [300, 500]),
-        ("tone.mayBeOctave", 400, [300, 500]),
-        ("tone.mayBeOctave", 1100, [300, 500]),
-        ("tone.together", [387.0, 388.0]),
-    ])
+    answers = sums(
+        [
+            ("tone.toneOf", noise.tolist(), RATE, 100, 1500),
+            ("tone.pluckIn", heard.tolist(), RATE),
+            ("tone.pluckIn", noise.tolist(), RATE),
+            ("tone.pluckIn", [0.0] * PIECE, RATE),
+            ("tone.mayBeOctave", 800, [300, 500]),
+            ("tone.mayBeOctave", 200, [300, 500]),
+            ("tone.mayBeOctave", 400, [300, 500]),
+            ("tone.mayBeOctave", 1100, [300, 500]),
+            ("tone.together", [387.0, 388.0]),
+        ]
+    )
     assert answers[0] is None
     assert 0.12 < answers[1] / RATE < 0.14
     assert answers[2:4] == [None, None]
@@ -100,7 +102,7 @@ def test_the_doubt_of_a_mean_is_students() -> None:
 
 
 def test_the_long_edge_rises_as_the_phone_is_turned_in_space() -> None:
-    # The W3C's DeviceOrientation: about Z by alpha, then X' by beta, then Y'' by gamma. y is along the long edge, z of the earth up.
+    # The DeviceOrientation of the W3C: about Z by alpha, then X by beta, then Y by gamma, each as turned. y is the long edge.
     hat = numpy.random.default_rng(SEED)
     turns = hat.uniform([0, -180, -90], [360, 180, 90], (200, 3))
     up = Rotation.from_euler("ZXY", turns, degrees=True).apply([0, 1, 0])[:, 2]
@@ -113,12 +115,14 @@ def test_a_phone_turned_end_for_end_loses_its_own_error() -> None:
     own, tilt = 0.7, -2.3
     # A hundred readings that wander slowly, as a filter in the phone makes them.
     wander = [numpy.convolve(hat.normal(0, 0.12, 107), numpy.ones(8) / 8, "valid") for _ in range(2)]
-    first, turned, moved, few = sums([
-        ("angle.settled", (own + tilt + wander[0]).tolist()),
-        ("angle.settled", (own - tilt + wander[1]).tolist()),
-        ("angle.settled", numpy.linspace(0, 2, 100).tolist()),
-        ("angle.settled", [1.0] * 10),
-    ])
+    first, turned, moved, few = sums(
+        [
+            ("angle.settled", (own + tilt + wander[0]).tolist()),
+            ("angle.settled", (own - tilt + wander[1]).tolist()),
+            ("angle.settled", numpy.linspace(0, 2, 100).tolist()),
+            ("angle.settled", [1.0] * 10),
+        ]
+    )
     assert (first["still"], turned["still"], moved["still"], few) == (True, True, False, None)
     # Of the means of blocks, and of the 0.1° that a browser keeps to itself (evenly spread: a twelfth of the span's square).
     blocks = (own + tilt + wander[0])[4:].reshape(8, 12).mean(axis=1)
@@ -131,7 +135,9 @@ def test_a_phone_turned_end_for_end_loses_its_own_error() -> None:
     assert both["plusMinus"] == pytest.approx(0.2)
 
 
-def ride(hat: numpy.random.Generator, speed: float, braking: float, began: float, every: float, noise: float) -> list[dict[str, float]]:
+def ride(
+    hat: numpy.random.Generator, speed: float, braking: float, began: float, every: float, noise: float
+) -> list[dict[str, float]]:
     """Fixes of a ride held at a speed, m/s, then slowed evenly to a standstill."""
     times = numpy.arange(0, 22, every)
     true = numpy.clip(speed - braking * numpy.clip(times - began, 0, None), 0, None)

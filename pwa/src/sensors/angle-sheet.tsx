@@ -23,11 +23,13 @@ const degrees = (value: number) => show(value, "°", 1);
 
 export function AngleSheet({ field, onTake, onClose }: ToolProps) {
   const rises = useRef<number[]>([]);
+  const heard = useRef(false);
   const [now, setNow] = useState<Reading | null>(null);
   const [first, setFirst] = useState<Reading | null>(null);
   const [both, setBoth] = useState<Reading | null>(null);
   const reading = useReading(() =>
     readRise((degree) => {
+      heard.current = true;
       rises.current = [...rises.current.slice(1 - WINDOW), degree];
     }),
   );
@@ -36,7 +38,7 @@ export function AngleSheet({ field, onTake, onClose }: ToolProps) {
     const since = Date.now();
     const timer = setInterval(() => {
       setNow(rises.current.length < WINDOW ? null : settled(rises.current));
-      if (rises.current.length === 0 && Date.now() - since > PATIENCE) reading.fail("none");
+      if (!heard.current && Date.now() - since > PATIENCE) reading.fail("none");
     }, 200);
     return () => clearInterval(timer);
   }, [reading.state]);
@@ -57,12 +59,15 @@ export function AngleSheet({ field, onTake, onClose }: ToolProps) {
   const offered = both ?? (first !== null && zero !== null ? against(first, zero) : null);
   return (
     <ToolSheet title={w.angleTitle} words={w.angle} reading={reading} onClose={onClose}>
-      {both === null ? (
+      {offered === null ? (
         <>
-          <p>
-            {first === null ? w.angle.first : w.angle.turned}
-            {first === null ? null : <span class="figure quiet"> {degrees(first.value)}</span>}
-          </p>
+          {zero !== null ? null : first === null ? (
+            <p>{w.angle.first}</p>
+          ) : (
+            <p>
+              {w.angle.turned} <span class="figure quiet">{degrees(first.value)}</span>
+            </p>
+          )}
           <Sensed figure={now === null ? "–" : degrees(now.value)} spread={now === null ? null : degrees(now.plusMinus)} />
           <p role="status">{now === null ? " " : now.still ? w.angle.still : w.angle.unsteady}</p>
           <button type="button" class="button main wide" disabled={now?.still !== true} onClick={read}>

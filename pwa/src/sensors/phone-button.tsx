@@ -39,7 +39,7 @@ export function PhoneButton({ field, calculation, usual, onTake }: Props) {
     <>
       <button
         type="button"
-        class="button small"
+        class="button small phone-way"
         onClick={() => void import("./tools").then((tools) => setShown({ Opened: tools[tool] }))}
       >
         {entry.enter}

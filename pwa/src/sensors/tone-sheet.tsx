@@ -35,7 +35,7 @@ export function ToneSheet({ field, usual, onTake, onClose }: ToolProps) {
       <Sensed figure={hz === undefined ? "–" : hertz(hz)} spread={all === null ? null : show(all.plusMinus, "Hz", 1)} />
       <p role="status">
         {tones.length === 0 ? w.tone.listening : w.tone.plucks(tones.length)}
-        <span class="figure quiet"> {tones.map((one) => one.toFixed(0)).join(" · ")}</span>
+        <span class="figure quiet"> {tones.map((one) => one.toFixed(0)).join(" ")}</span>
       </p>
       {all === null ? <p class="quiet">{w.tone.more}</p> : null}
       {outside ? <p role="alert">{mayBeOctave(all.hz, range) ? w.tone.octave : w.tone.outside}</p> : null}
