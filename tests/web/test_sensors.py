@@ -13,8 +13,9 @@ import pytest
 from playwright.sync_api import Browser, Page, Playwright, expect
 from scipy.io import wavfile
 
+from tests.web.axe import TARGETS, found
 from tests.web.checking import hand
-from tests.web.phone import ARGUMENTS, CHROMIUM, SIZE
+from tests.web.phone import ARGUMENTS, CHROMIUM, SIZE, tell
 from tests.web.spoke_sound import RATE, SPOKE, plucked
 from tests.web.workshop import ServedWorkshop
 
@@ -78,6 +79,8 @@ def test_a_laid_phone_measures_the_angle_and_nothing_else_leaves_it(listening: B
         tool.lie(73.4)
         tool.on_bench(season.url, "angle-change")
         expect(tool.sheet.get_by_text("their own jig decides")).to_be_visible()
+        expect(tool.sheet.get_by_role("button", name="Read")).to_be_enabled()
+        assert found(page) + tell(page, TARGETS) == []
         tool.sheet.get_by_role("button", name="Read").click()
         tool.lie(-72.2)
         tool.sheet.get_by_role("button", name="Read").click()

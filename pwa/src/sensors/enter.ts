@@ -8,7 +8,7 @@ const ANGLES = /^((target_)?saddle_tilt|bar_tilt|head_angle|seat_angle|lever_ang
 
 export const english = {
   enter: "Measure with the phone",
-  /** How a figure came about, for the record. */
+  /** How a figure came about. It goes into the field of the person's own words, to be changed before it is recorded. */
   byPhone: (plusMinus: string) => `phone, ± ${plusMinus}`,
 };
 

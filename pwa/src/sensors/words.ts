@@ -36,7 +36,7 @@ export const english = {
     how: "Mute the others, phone within a hand's breadth. Pluck near the middle of the free part, three times or more.",
     cautions: [
       "Eye protection: a spoke can let go.",
-      "Good for comparing spokes. How tight they are a tension gauge says, and the rim maker's figure governs.",
+      "Good for comparing spokes. How tight, a tension gauge tells; the rim maker's figure governs.",
     ],
     listening: "Listening",
     plucks: (count: number) => (count === 1 ? "1 pluck" : `${count} plucks`),
