@@ -20,7 +20,7 @@ const PIECES = [
   { name: "begin", test: /src\/(kernel\/(starting|early|worker)|trusted)\.ts/ },
   {
     name: "app",
-    test: /node_modules\/(@?preact|idb|uuidv7)|src\/(store|controls|look|kernel|screens\/(shell|bikes\/bikes|[^/]+$)|languages\/(?!kernel-words)[^/]+$|(?!main)[^/]+$)/,
+    test: /node_modules\/(@?preact|idb|uuidv7)|src\/(store|controls|look|kernel|screens\/(shell|bikes\/bikes|[^/]+$)|sensors\/(enter|phone-button)|languages\/(?!kernel-words)[^/]+$|(?!main)[^/]+$)/,
   },
   // Which drawing there is comes with the bench; the drawings themselves may come after the figures.
   { name: "bench", test: /src\/(screens\/bench\/|drawing\/catalogue)/ },
