@@ -61,8 +61,8 @@ def test_a_plucked_spoke_is_heard_at_its_lowest_partial() -> None:
         PLUCKS, sounds, sums([("tone.toneOf", sound.tolist(), RATE, 100, 1500) for sound in sounds]), strict=True
     ):
         # 0.1 % of tone is 0.2 % of tension.
-        assert tone["hz"] == pytest.approx(hz, rel=1e-3), kind
-        assert tone["hz"] == pytest.approx(highest_near(sound, hz), rel=1e-3), kind
+        assert tone == pytest.approx(hz, rel=1e-3), kind
+        assert tone == pytest.approx(highest_near(sound, hz), rel=1e-3), kind
 
 
 def test_what_is_no_tone_is_none_and_a_pluck_is_found_where_it_begins() -> None:

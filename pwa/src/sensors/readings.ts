@@ -2,7 +2,7 @@
 
 import { rise } from "./angle";
 import type { Fix } from "./stopping";
-import { pluckIn, type Tone, toneOf } from "./tone";
+import { pluckIn, toneOf } from "./tone";
 
 export class Refused extends Error {
   override name = "Refused";
@@ -40,7 +40,7 @@ const SOUNDS = 8192;
 const EVERY = 50;
 
 /** Looked for in a range wider than what is usual: a slack spoke must read as slack, not as its octave. */
-export async function readPlucks(low: number, high: number, onTone: (tone: Tone) => void): Promise<End> {
+export async function readPlucks(low: number, high: number, onTone: (hz: number) => void): Promise<End> {
   // What a phone does to make speech clear bends a tone.
   const audio = { echoCancellation: false, noiseSuppression: false, autoGainControl: false };
   const stream = await navigator.mediaDevices.getUserMedia({ audio }).catch((error: DOMException) => {

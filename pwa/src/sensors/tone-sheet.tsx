@@ -22,7 +22,7 @@ export function ToneSheet({ field, usual, onTake, onClose }: ToolProps) {
   const reading = useReading(async () => {
     const found = (await usual()) ?? ANY;
     setRange(found);
-    return readPlucks(Math.max(60, found[0] / 2), Math.min(2000, found[1] * 2.2), ({ hz }) =>
+    return readPlucks(Math.max(60, found[0] / 2), Math.min(2000, found[1] * 2.2), (hz) =>
       setTones((before) => [...before.slice(1 - LAST), hz]),
     );
   });

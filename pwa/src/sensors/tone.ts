@@ -2,22 +2,16 @@
 
 import { doubt, mean } from "./spread";
 
-export interface Tone {
-  /** Of the lowest partial, Hz. */
-  hz: number;
-  /** How alike the sound is to itself a period later: 1 is a pure tone. */
-  clarity: number;
-}
-
+/** How alike a tone is to itself a period later; 1 is a pure one. */
 const CLEAR = 0.8;
 const SETTLES = 0.02;
 const BLOCK = 256;
 
 /**
- * Autocorrelation finds the period; the peak of the spectrum there says how high the lowest partial is. A stiff spoke's
+ * The lowest partial, Hz. Autocorrelation finds the period; the peak of the spectrum there says how high the lowest partial is. A stiff spoke's
  * partials lie too high, which pulls the period along but not the peak.
  */
-export function toneOf(sound: Float32Array, rate: number, low: number, high: number): Tone | null {
+export function toneOf(sound: Float32Array, rate: number, low: number, high: number): number | null {
   const shortest = Math.max(2, Math.floor(rate / high));
   const longest = Math.min(Math.ceil(rate / low), Math.floor(sound.length / 2));
   const alike = likeness(sound, longest + 1);
@@ -31,7 +25,7 @@ export function toneOf(sound: Float32Array, rate: number, low: number, high: num
   const lag = peaks.find((one) => (alike[one] ?? 0) > 0.93 * best);
   if (lag === undefined) return null;
   const about = rate / (lag + vertex(alike[lag - 1] ?? 0, alike[lag] ?? 0, alike[lag + 1] ?? 0));
-  return { hz: spectralPeak(sound, rate, about), clarity: alike[lag] ?? 0 };
+  return spectralPeak(sound, rate, about);
 }
 
 /** Where the newest pluck begins to sound cleanly; null when none begins in this piece. */
