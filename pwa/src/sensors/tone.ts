@@ -8,8 +8,8 @@ const SETTLES = 0.02;
 const BLOCK = 256;
 
 /**
- * The lowest partial, Hz. Autocorrelation finds the period; the peak of the spectrum there says how high the lowest partial is. A stiff spoke's
- * partials lie too high, which pulls the period along but not the peak.
+ * The lowest partial, Hz; null where nothing sounds. Autocorrelation finds the period; the peak of the spectrum there says how high
+ * the lowest partial is. A stiff spoke's partials lie too high, which pulls the period along but not the peak.
  */
 export function toneOf(sound: Float32Array, rate: number, low: number, high: number): number | null {
   const shortest = Math.max(2, Math.floor(rate / high));
