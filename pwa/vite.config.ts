@@ -20,7 +20,7 @@ const PIECES = [
   { name: "begin", test: /src\/(kernel\/(starting|early|worker)|trusted)\.ts/ },
   {
     name: "app",
-    test: /node_modules\/(@?preact|idb|uuidv7)|src\/(store|controls|look|kernel|screens\/(shell|bikes\/bikes|[^/]+$)|languages\/(?!kernel-words)[^/]+$|(?!main)[^/]+$)/,
+    test: /node_modules\/(@?preact|idb|uuidv7)|src\/(store|controls|look|kernel|screens\/(shell|bikes\/bikes|[^/]+$)|sensors\/(enter|phone-button)|languages\/(?!kernel-words)[^/]+$|(?!main)[^/]+$)/,
   },
   // Which drawing there is comes with the bench; the drawings themselves may come after the figures.
   { name: "bench", test: /src\/(screens\/bench\/|drawing\/catalogue)/ },
@@ -29,6 +29,7 @@ const PIECES = [
   { name: "build", test: /src\/screens\/(build|position)\// },
   { name: "lineup", test: /src\/screens\/lineup\/(?!qr|detector)/ },
   { name: "workshop", test: /src\/screens\/(due|checks|device)\// },
+  { name: "sensors", test: /src\/sensors\/(?!enter|phone-button|usual-tone)/ },
   // Last: a piece takes along what it imports, and the words in English are nobody else's.
   ...LANGUAGES.map(({ name }) => ({ name: `language-${name}`, test: new RegExp(`src/languages/${name}/`) })),
   { name: "language-any", test: /src\/languages\/kernel-words/ },
@@ -39,7 +40,8 @@ const PIECES = [
 export default defineConfig(({ mode }) => {
   const testing = mode === "test";
   return {
-    define: { __VERSION__: JSON.stringify(version) },
+    // No browser has Node's process: what the engine brings for Node falls away.
+    define: { __VERSION__: JSON.stringify(version), process: "undefined", "globalThis.process": "undefined" },
     oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
     plugins: [
       policy(),

@@ -9,6 +9,8 @@ import type { Catalogue } from "../src/languages/spoken";
 import { english as use } from "../src/screens/bike/use-words";
 import { english as build } from "../src/screens/build/words";
 import { english as team } from "../src/screens/device/team-words";
+import { english as entry } from "../src/sensors/enter";
+import { english as sensors } from "../src/sensors/words";
 import { english as problems } from "../src/store/words";
 import { english as app } from "../src/words";
 
@@ -42,6 +44,6 @@ function marked<Value>(value: Value): Value {
 }
 
 export const catalogue: Catalogue = {
-  files: marked({ app, build, use, team, drawing, problems }),
+  files: marked({ app, build, use, team, drawing, problems, sensors: { ...entry, ...sensors } }),
   kernel: Object.fromEntries((sentences as string[]).map((one) => [one, mark(one)])),
 };

@@ -7,6 +7,7 @@ import type { DrawingWords } from "../drawing/words";
 import type { UseWords } from "../screens/bike/use-words";
 import type { BuildWords } from "../screens/build/words";
 import type { TeamWords } from "../screens/device/team-words";
+import type { SensorWords } from "../sensors/words";
 import type { ProblemWords } from "../store/words";
 import type { AppWords } from "../words";
 
@@ -19,6 +20,7 @@ export interface Catalogue {
     team: TeamWords;
     drawing: DrawingWords;
     problems: ProblemWords;
+    sensors: SensorWords;
   };
   /** The kernel's sentences: English template to this language's. */
   kernel: Record<string, string>;
@@ -26,14 +28,15 @@ export interface Catalogue {
 
 let catalogue: Catalogue | null = null;
 let kernelSaid = (text: string): string => text;
-const inEnglish = new Map<keyof Catalogue["files"], object>();
+/** Some are in two places, so that the first of them need not bring the rest. */
+const inEnglish: [keyof Catalogue["files"], object][] = [];
 
 /**
  * The words of `file`, in the language chosen. Reach them through the object (`words.close`): what is taken out of it while
  * modules are still being read stays English.
  */
 export function spoken<Words extends object>(file: keyof Catalogue["files"], english: Words): Words {
-  inEnglish.set(file, english);
+  inEnglish.push([file, english]);
   return Object.assign(english, catalogue?.files[file]);
 }
 

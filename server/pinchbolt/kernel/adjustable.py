@@ -27,6 +27,8 @@ SETTINGS: "list[Body]" = [
     _setting("lever_reach_right", "levers", "Lever reach, right", "mm", 1, "out", "in"),
     _setting("lever_height_left", "levers", "Lever height, left", "mm", 1, "up", "down"),
     _setting("lever_height_right", "levers", "Lever height, right", "mm", 1, "up", "down"),
+    _setting("lever_angle_left", "levers", "Lever angle, left", "\u00b0", 0.5, "up", "down"),
+    _setting("lever_angle_right", "levers", "Lever angle, right", "\u00b0", 0.5, "up", "down"),
     _setting("pressure_front", "tyres", "Pressure, front", "bar", 0.1, "more", "less"),
     _setting("pressure_rear", "tyres", "Pressure, rear", "bar", 0.1, "more", "less"),
     _setting("pad_contact_front", "brakes", "Pad contact, front", "turns", 0.25, "out", "in"),

@@ -6,7 +6,8 @@ import { build } from "./build";
 import { drawing } from "./drawing";
 import kernel from "./kernel.json";
 import { problems } from "./problems";
+import { sensors } from "./sensors";
 import { team } from "./team";
 import { use } from "./use";
 
-export const catalogue: Catalogue = { files: { app, build, use, team, drawing, problems }, kernel };
+export const catalogue: Catalogue = { files: { app, build, use, team, drawing, problems, sensors }, kernel };

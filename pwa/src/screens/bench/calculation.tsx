@@ -8,6 +8,8 @@ import { QuantityField } from "../../controls/quantity-field";
 import { figureFor } from "../../drawing/catalogue";
 import type { Calculation } from "../../kernel/types";
 import { said } from "../../languages/spoken";
+import { type Measured, PhoneButton } from "../../sensors/phone-button";
+import { usualTone } from "../../sensors/usual-tone";
 import { keep } from "../../store/drafts";
 import { identity } from "../../store/record";
 import { words } from "../../words";
@@ -119,6 +121,12 @@ function Worked({ calculation, last }: { calculation: Calculation; last: Last | 
                 problems={byField}
                 spread
               >
+                <PhoneButton
+                  field={input.name}
+                  calculation={calculation.id}
+                  usual={() => usualTone(input, given(inputs))}
+                  onTake={(taken) => set({ ...inputs, ...spreads(taken) })}
+                />
                 {at(input.name).map((one) => (
                   <Finding key={one.text} level={one.level} text={one.text} />
                 ))}
@@ -180,5 +188,11 @@ function Worked({ calculation, last }: { calculation: Calculation; last: Last | 
         />
       ) : null}
     </Page>
+  );
+}
+
+function spreads(taken: Record<string, Measured>): Inputs {
+  return Object.fromEntries(
+    Object.entries(taken).map(([name, { value, plusMinus }]) => [name, { value, plus_minus: plusMinus }]),
   );
 }

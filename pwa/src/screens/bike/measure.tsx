@@ -7,6 +7,8 @@ import { NumberField } from "../../controls/number-field";
 import { TextField } from "../../controls/text-field";
 import { kernel } from "../../kernel/client";
 import type { Worn } from "../../kernel/use-types";
+import { entry } from "../../sensors/enter";
+import { PhoneButton } from "../../sensors/phone-button";
 import { show } from "../../units";
 import { words } from "../../words";
 import { useBike } from "../loading";
@@ -102,6 +104,16 @@ export function Measure() {
                     </p>
                   )}
                 </NumberField>
+                <PhoneButton
+                  key={`phone ${what}`}
+                  field={what ?? ""}
+                  onTake={({ [what ?? ""]: taken }) => {
+                    if (taken === undefined) return;
+                    setValue(taken.value);
+                    setSpan(taken.plusMinus);
+                    setMethod(entry.byPhone(show(taken.plusMinus, named.unit, 1)));
+                  }}
+                />
                 <TextField
                   label={words.measure.how}
                   value={method}

@@ -6,6 +6,8 @@ import { Problem } from "../../controls/problem";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import type { BikeState } from "../../kernel/types";
+import { entry } from "../../sensors/enter";
+import { PhoneButton } from "../../sensors/phone-button";
 import { show } from "../../units";
 import { words } from "../../words";
 import { useNames } from "../names";
@@ -31,13 +33,14 @@ export function MeasureSheet({ state, what, label, unit, help, setting = false, 
   const last = setting ? state.settings[what] : state.measures[what];
   const base = unit ?? last?.unit ?? (named.unit || "mm");
   const [value, setValue] = useState<number | null>(null);
+  const [span, setSpan] = useState<number | null>(null);
   const [method, setMethod] = useState("");
   const { write, busy, problem } = useWriting();
   const record = async () => {
     if (value === null) return;
     const body = setting
       ? { setting: what, unit: base, to: value, from: last?.value, reason: method.trim() || undefined }
-      : { what, value, unit: base, method: method.trim() || undefined };
+      : { what, value, unit: base, plus_minus: span ?? undefined, method: method.trim() || undefined };
     const draft = { subject: state.subject, kind: setting ? "adjust" : "measure", body };
     if ((await write([draft], `${title}: ${show(value, base)}`)) !== null) onClose();
   };
@@ -54,13 +57,28 @@ export function MeasureSheet({ state, what, label, unit, help, setting = false, 
         label={title}
         unit={base}
         value={value}
-        onChange={setValue}
+        onChange={(next) => {
+          setValue(next);
+          // The phone's ± was for the phone's figure.
+          setSpan(null);
+        }}
         step={named.step ?? (base === "mm" ? 0.5 : undefined)}
         digits={named.digits ?? 1}
         possible={named.possible}
         start={last?.value ?? named.start}
         big
       />
+      {base === "°" ? (
+        <PhoneButton
+          field={what}
+          onTake={({ [what]: taken }) => {
+            if (taken === undefined) return;
+            setValue(taken.value);
+            setSpan(taken.plusMinus);
+            setMethod(entry.byPhone(show(taken.plusMinus, base, 1)));
+          }}
+        />
+      ) : null}
       <TextField label={words.measure.how} value={method} onChange={setMethod} optional />
       <Problem text={problem} />
       <button type="button" class="button main wide" disabled={busy || value === null} onClick={() => void record()}>
