@@ -7,7 +7,7 @@ from .distributions import normal_share
 from .plain import objects
 from .quantities import finite, number, rows, text, whole
 from .quantities import flag as yes_no
-from .working import Work, shown
+from .working import Work, figure, shown
 
 ODD_OVERRUN = 30.0
 """%, common practice: a part this far off its claim was more likely weighed with something on it, or typed wrongly."""
@@ -37,7 +37,7 @@ def sum_of(values: list[float]) -> str:
     """The sum of `values` as it is written in a line of working."""
     if not values:
         return "0"
-    return " + ".join(["(" + shown(v) + ")" if v < 0 else shown(v) for v in values])
+    return " + ".join([figure(value) for value in values])
 
 
 @calculation(

@@ -62,6 +62,21 @@ def shown(value: float, digits: "int | None" = None, rounds: str = "") -> str:
     return MINUS + text if value < 0 and scaled else text
 
 
+# The figures of the calculation at hand: most of them stand in several of its lines.
+_figures: dict[float, str] = {}
+_MOST_FIGURES = 500
+
+
+def figure(value: float) -> str:
+    """A number as it stands in a line of working: `shown`, in brackets below zero."""
+    text = _figures.get(value)
+    if text is None:
+        text = "(" + shown(value) + ")" if value < 0 else shown(value)
+        if len(_figures) < _MOST_FIGURES:
+            _figures[value] = text
+    return text
+
+
 # Formulas are texts of the program, put in again at every key somebody types: each is taken apart once.
 _taken_apart: dict[str, list[str]] = {}
 _MOST_FORMULAS = 500
@@ -103,13 +118,8 @@ def put_in(formula: str, numbers: dict[str, "float | str"]) -> str:
     out = list(pieces)
     for i in range(1, len(out), 2):
         value = numbers.get(out[i])
-        if value is None:
-            continue
-        if isinstance(value, str):
-            out[i] = value
-        else:
-            text = shown(value)
-            out[i] = "(" + text + ")" if value < 0 else text
+        if value is not None:
+            out[i] = value if isinstance(value, str) else figure(value)
     return "".join(out)
 
 
@@ -117,6 +127,7 @@ class Work:
     """Collects what a calculation has to say beside its outputs."""
 
     def __init__(self) -> None:
+        _figures.clear()
         self.lines: list[dict[str, object]] = []
         self.findings: list[dict[str, str]] = []
 
