@@ -13,6 +13,13 @@ interface Other {
 
 const OTHERS: Record<string, Other[]> = table;
 
+const SYMBOLS = new Set(Object.entries(OTHERS).flatMap(([base, others]) => [base, ...others.map((one) => one.unit)]));
+
+/** A unit where it is shown. Symbols are the same in every language: `bar` is no handlebar, `in` no direction. Words are put over. */
+export function unitSaid(unit: string): string {
+  return SYMBOLS.has(unit) ? unit : said(unit);
+}
+
 /** Which unit this person reads each base unit in. Base units chosen as they are are left out. */
 const chosen = keep.kept<Record<string, string>>("units", {});
 
@@ -95,5 +102,5 @@ export function show(value: number, base: string, digits = 2, rounds?: Rounds): 
   const unit = unitOf(base);
   const figures = formatNumber(fromBase(value, unit, base), digitsIn(unit, base, digits), rounds);
   if (unit === "") return figures;
-  return unit === "°" || unit === "%" ? `${figures}${unit === "%" ? " " : ""}${unit}` : `${figures} ${said(unit)}`;
+  return unit === "°" || unit === "%" ? `${figures}${unit === "%" ? " " : ""}${unit}` : `${figures} ${unitSaid(unit)}`;
 }

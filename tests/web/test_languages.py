@@ -103,6 +103,18 @@ def test_what_people_typed_stays(sentences: list[str]) -> None:
     assert said(told, typed) == typed
 
 
+def test_a_bar_is_a_unit_behind_a_figure_and_a_handlebar_elsewhere() -> None:
+    told = {"bar": "Lenker", "Held {0} {1} too long": "{0} {1} zu lange gehalten", "The {0} {1}": "{0} {1}", "up": "hoch"}
+    texts = ["Held 2.5 bar too long", "The bar up", "2.5 bar", "bar", "0.5 turns up"]
+    assert said(told | {"turns": "Umdrehungen"}, texts) == [
+        "2,5 bar zu lange gehalten",
+        "Lenker hoch",
+        "2,5 bar",
+        "Lenker",
+        "0,5 Umdrehungen hoch",
+    ]
+
+
 def _texts(value: Any, names: set[str], shown: bool = False) -> Iterator[str]:
     if isinstance(value, str) and shown:
         yield value

@@ -114,3 +114,11 @@ def test_main_screens_say_nothing_past_the_catalogue_and_hold_long_words(juno: H
     juno.page.context.set_offline(False)
     wrong += [] if "ö" in juno.page.locator("h1").inner_text() else ["without a network it falls back to English"]
     assert wrong == [], f"{len(wrong)}\n" + "\n".join(dict.fromkeys(wrong))
+
+
+def test_a_unit_s_symbol_is_the_same_in_every_language_and_its_word_is_not(juno: Hand) -> None:
+    """`bar` is the kernel's word for a handlebar, too."""
+    show(juno.page, f"{juno.url}/{SLATE}/adjust", ".setting")
+    everything = " ".join(juno.page.locator(".setting").all_inner_texts())
+    assert re.search(r"\d bar\b", everything), everything
+    assert "turns" not in everything

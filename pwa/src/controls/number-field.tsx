@@ -5,7 +5,6 @@
 
 import type { ComponentChildren } from "preact";
 import { useId, useState } from "preact/hooks";
-import { said } from "../languages/spoken";
 import {
   chooseUnit,
   digitsIn,
@@ -16,6 +15,7 @@ import {
   spanToBase,
   toBase,
   unitOf,
+  unitSaid,
   unitsFor,
 } from "../units";
 import { words } from "../words";
@@ -133,7 +133,7 @@ export function NumberField(props: NumberFieldProps) {
               if (!typing.matches) setPad("value");
             }}
           />
-          {unit === "" ? null : <span class="number-unit">{said(unit)}</span>}
+          {unit === "" ? null : <span class="number-unit">{unitSaid(unit)}</span>}
         </div>
         <button type="button" class="step" aria-label={`${props.label}: ${words.more}`} {...more}>
           <svg width="20" height="20" viewBox="0 0 20 20" aria-hidden="true">

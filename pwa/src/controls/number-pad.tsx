@@ -2,9 +2,9 @@
 
 import { useState } from "preact/hooks";
 import { buzz } from "../device";
-import { said } from "../languages/spoken";
 import { words } from "../words";
 import "./number-pad.css";
+import { unitSaid } from "../units";
 import { Sheet } from "./sheet";
 
 interface Props {
@@ -67,7 +67,7 @@ export function NumberPad(props: Props) {
       {props.help ? <p class="quiet">{props.help}</p> : null}
       <output class={typed === null ? "pad-figure figure pad-fresh" : "pad-figure figure"} aria-live="polite">
         {text === "" ? " " : text}
-        <span class="pad-unit">{said(props.unit)}</span>
+        <span class="pad-unit">{unitSaid(props.unit)}</span>
       </output>
       {props.units.length > 1 && (
         <fieldset class="pad-units">
@@ -80,7 +80,7 @@ export function NumberPad(props: Props) {
               aria-pressed={unit === props.unit}
               onClick={() => props.onUnit(unit)}
             >
-              {said(unit)}
+              {unitSaid(unit)}
             </button>
           ))}
         </fieldset>

@@ -2,8 +2,7 @@
 
 import { useId, useState } from "preact/hooks";
 import type { Quantity } from "../kernel/types";
-import { said } from "../languages/spoken";
-import { chooseUnit, digitsIn, formatNumber, fromBase, parseNumber, toBase, unitOf, unitsFor } from "../units";
+import { chooseUnit, digitsIn, formatNumber, fromBase, parseNumber, toBase, unitOf, unitSaid, unitsFor } from "../units";
 import { words } from "../words";
 import { decimalMark } from "./number-field";
 import { NumberPad } from "./number-pad";
@@ -42,7 +41,7 @@ export function NumbersField({ quantity, value, onChange, problem }: Props) {
   return (
     <div class="text-field">
       <label for={id}>
-        {quantity.label} {unit === "" ? null : <span class="quiet">{said(unit)}</span>}
+        {quantity.label} {unit === "" ? null : <span class="quiet">{unitSaid(unit)}</span>}
         {quantity.optional ? <span class="quiet"> {words.optional}</span> : null}
       </label>
       <input

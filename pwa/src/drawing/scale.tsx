@@ -1,7 +1,6 @@
 /** A ruled scale: the workshop's steel rule, in the person's own unit, with bands, pointers and a tool's error on it. */
 
-import { said } from "../languages/spoken";
-import { formatNumber, fromBase, toBase, unitOf } from "../units";
+import { formatNumber, fromBase, toBase, unitOf, unitSaid } from "../units";
 import { round } from "./plan";
 import { LINE, type Placed } from "./pointer-places";
 import "./scale.css";
@@ -65,7 +64,7 @@ export function Ruled({ of, y, figures = true }: { of: Rule; y: number; figures?
         )}
       {figures && unit !== "" && (
         <text class="scale-figure" x={of.right + 8} y={y + 23} text-anchor="end">
-          {said(unit)}
+          {unitSaid(unit)}
         </text>
       )}
     </g>

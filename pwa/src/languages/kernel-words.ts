@@ -135,7 +135,10 @@ export function speaker(told: Record<string, string>, mark: string): (text: stri
     let ways = 0;
     for (const pieces of cuts(text, template.parts)) {
       if (strict && pieces.some((piece) => ENDED.test(piece))) continue;
-      const put = pieces.map((piece) => known(piece, deep + 1));
+      // Behind a figure `bar` is a unit, and anywhere else a handlebar.
+      const isUnit = (at: number) =>
+        at > 0 && template.parts[at] === " " && FIGURES.test(pieces[at - 1] ?? "") && BARE_UNIT.test(pieces[at] ?? "");
+      const put = pieces.map((piece, at) => (isUnit(at) ? piece : known(piece, deep + 1)));
       const open = put.filter((one) => one === null).length;
       if (best === null || open < best.open) best = { template, pieces: put.map((one, i) => one ?? pieces[i] ?? ""), open };
       ways += 1;

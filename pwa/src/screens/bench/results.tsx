@@ -3,7 +3,7 @@
 import { LevelSign } from "../../controls/finding";
 import type { Answer, Calculation, Finding, Quantity } from "../../kernel/types";
 import { said } from "../../languages/spoken";
-import { digitsIn, formatNumber, fromBase, show, spanFromBase, unitOf } from "../../units";
+import { digitsIn, formatNumber, fromBase, show, spanFromBase, unitOf, unitSaid } from "../../units";
 import { words } from "../../words";
 
 const MOST_ROWS = 12;
@@ -51,7 +51,7 @@ function Result({ output, value, spread }: ResultProps) {
       </dt>
       <dd>
         <span class="figure">{told(output, value)}</span>
-        {typeof value === "number" && unit !== "" ? <span class="result-unit"> {said(unit)}</span> : null}
+        {typeof value === "number" && unit !== "" ? <span class="result-unit"> {unitSaid(unit)}</span> : null}
         {spread === undefined ? null : (
           <span class="result-spread figure">
             ± {formatNumber(spanFromBase(spread.likely, unit, output.unit), digits + 1)}
@@ -94,7 +94,7 @@ function Table({ label, fields, rows }: { label: string; fields: Quantity[]; row
             {shown.map((field) => (
               <th key={field.name} scope="col">
                 {field.label}
-                {field.unit === "" ? null : <span class="quiet"> {said(unitOf(field.unit))}</span>}
+                {field.unit === "" ? null : <span class="quiet"> {unitSaid(unitOf(field.unit))}</span>}
               </th>
             ))}
           </tr>

@@ -6,7 +6,7 @@
 import type { Calculation, WorkingLine } from "../../kernel/types";
 import { small } from "../../languages/chosen";
 import { said } from "../../languages/spoken";
-import { formatNumber, show, unitOf } from "../../units";
+import { formatNumber, show, unitOf, unitSaid } from "../../units";
 import { words } from "../../words";
 
 /** Behind the mark of a step, in the formulas' own unit. */
@@ -29,7 +29,7 @@ export function WorkingSteps({ calculation, working }: { calculation: Calculatio
             {line.numbers === "" ? null : <p class="figure">= {line.numbers}</p>}
             {line.result === null ? null : (
               <p class="figure working-result">
-                = {formatNumber(line.result, 4)} {said(line.unit)}
+                = {formatNumber(line.result, 4)} {unitSaid(line.unit)}
                 {unitOf(line.unit) === line.unit ? null : (
                   <strong class="working-yours">
                     {" "}

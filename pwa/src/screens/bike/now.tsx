@@ -10,7 +10,7 @@ import { TextField } from "../../controls/text-field";
 import { BikeDrawing } from "../../drawing/bike";
 import type { BikeState, Due, Moved } from "../../kernel/types";
 import { said } from "../../languages/spoken";
-import { formatNumber, show, unitOf } from "../../units";
+import { formatNumber, show, unitOf, unitSaid } from "../../units";
 import { words } from "../../words";
 import { useNames } from "../names";
 import { dateOf, nameOf, whenOf } from "../when";
@@ -209,7 +209,7 @@ function DueList({ due, subject }: { due: Due[]; subject: string }) {
             </div>
             {one.left === null ? null : (
               <span class="figure due-left">
-                {formatNumber(Math.abs(one.left), one.unit === "%" ? 2 : 0)} {said(one.unit)}
+                {formatNumber(Math.abs(one.left), one.unit === "%" ? 2 : 0)} {unitSaid(one.unit)}
                 <small>{one.left < 0 ? words.now.past : words.now.left}</small>
               </span>
             )}

@@ -6,8 +6,7 @@ import { WearDrawing } from "../../drawing/wear";
 import { kernel } from "../../kernel/client";
 import type { Answer, BikeState } from "../../kernel/types";
 import type { Worn } from "../../kernel/use-types";
-import { said } from "../../languages/spoken";
-import { formatNumber, show } from "../../units";
+import { formatNumber, show, unitSaid } from "../../units";
 import { words } from "../../words";
 import { dateOf } from "../when";
 import { UnderBike } from "./under";
@@ -67,12 +66,16 @@ function One({ told, state }: { told: Told; state: BikeState }) {
     <section class="part wear">
       <div class="wear-head">
         <h2>{worn.title}</h2>
-        <span class="figure wear-value">{last === undefined ? "–" : `${formatNumber(last.value, 3)} ${said(worn.unit)}`}</span>
+        <span class="figure wear-value">
+          {last === undefined ? "–" : `${formatNumber(last.value, 3)} ${unitSaid(worn.unit)}`}
+        </span>
       </div>
       <p>
         {worn.name === null ? w.wear.noPart : w.wear.since(worn.name, words.km(ran))}
         {last === undefined ? "" : `. ${w.wear.readings(worn.readings.length)}, ${dateOf(last.when)}.`}{" "}
-        {worn.limit === null ? w.wear.noLimit : w.wear.limit(`${formatNumber(worn.limit)} ${said(worn.unit)}`, worn.limit_from)}
+        {worn.limit === null
+          ? w.wear.noLimit
+          : w.wear.limit(`${formatNumber(worn.limit)} ${unitSaid(worn.unit)}`, worn.limit_from)}
       </p>
       {answer !== null ? (
         <>

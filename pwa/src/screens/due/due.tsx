@@ -10,7 +10,7 @@ import { kernel } from "../../kernel/client";
 import type { DueRow } from "../../kernel/use-types";
 import { said } from "../../languages/spoken";
 import { noticesOn, noticesPossible, setNotices } from "../../notices";
-import { formatNumber } from "../../units";
+import { formatNumber, unitSaid } from "../../units";
 import { words } from "../../words";
 import { w } from "../bike/use-words";
 import { NoBikes } from "../bikes/no-bikes";
@@ -138,7 +138,7 @@ function Left({ row }: { row: DueRow }) {
   if (row.left === null) return null;
   return (
     <span class="figure due-left">
-      {formatNumber(Math.abs(row.left), row.unit === "%" ? 2 : 0)} {said(row.unit)}
+      {formatNumber(Math.abs(row.left), row.unit === "%" ? 2 : 0)} {unitSaid(row.unit)}
       <small>{row.left < 0 ? words.now.past : words.now.left}</small>
       {row.on === null || row.unit === "days" || row.left < 0 ? null : <small>{w.due.on(dateOf(row.on))}</small>}
     </span>
