@@ -110,8 +110,9 @@ def test_what_is_no_point_of_the_curve_is_no_key(workshop: Workshop):
 
 
 CHANGES = {
-    "a whole chain made anew": "UPDATE heads SET hash = replace(hash, substr(hash, 1, 1), 'f')",
-    "another's signature": "UPDATE heads SET signature = 'B' || substr(signature, 2)",
+    # One character put in the place of another, whichever stood there.
+    "a whole chain made anew": "UPDATE heads SET hash = iif(hash LIKE 'f%', '0', 'f') || substr(hash, 2)",
+    "another's signature": "UPDATE heads SET signature = iif(signature GLOB 'B*', 'C', 'B') || substr(signature, 2)",
     "a key put in its place": "UPDATE keys SET x = y",
     "the key taken away": "DELETE FROM keys",
 }
