@@ -100,7 +100,7 @@ class Quantity:
 
     def is_usual(self, value: object) -> bool:
         """Whether `value` is a plain number of which nothing is to be said: most are, and they are read without more ado."""
-        if self.kind != NUMBER or value is True or value is False or not isinstance(value, (int, float)):
+        if value is True or value is False or not isinstance(value, int if self.kind == WHOLE else (int, float)):
             return False
         if self.possible is not None and not self.possible[0] <= value <= self.possible[1]:
             return False
@@ -161,6 +161,9 @@ class Quantity:
             return None
         items: list[object] = []
         for i, item in enumerate(listed):
+            if self.kind == NUMBERS and self.is_usual(item):
+                items.append(float(item))
+                continue
             at = path + "[" + str(i) + "]"
             if self.kind == NUMBERS:
                 items.append(self._read_number(item, at, seen))
@@ -201,8 +204,10 @@ def read_fields(fields: list[Quantity], given: "dict[str, object]", seen: Readin
             if field.default is None and not field.optional:
                 seen.problems.append(problem(path + field.name, "nothing", field.wanted()))
             values[field.name] = field.default
-        elif field.is_usual(value):
+        elif field.kind == NUMBER and field.is_usual(value):
             values[field.name] = float(value)  # pyright: ignore[reportArgumentType] - a number, as asked
+        elif field.kind == WHOLE and field.is_usual(value):
+            values[field.name] = value
         else:
             values[field.name] = field.read(value, path + field.name, seen)
     for name in sorted([name for name in given if name not in values]):
