@@ -218,7 +218,7 @@ export const build: BuildWords = {
     thousand: (heading: string, cell: string) =>
       `${heading}: ${cell} kann Tausender oder Dezimalzahl sein: angeben, welches Zeichen diese Datei hat.`,
     notANumber: (heading: string, cell: string) => `${heading}: „${cell}“ ist mit diesem Dezimalzeichen keine Zahl.`,
-    notAFlag: (heading: string, cell: string) => `${heading}: „${cell}“, verlangt yes oder no.`,
+    notAFlag: (heading: string, cell: string) => `${heading}: „${cell}“, verlangt ja oder nein.`,
   },
 
   fits: {

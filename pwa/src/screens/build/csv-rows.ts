@@ -3,7 +3,10 @@
 import { PART_MASS, PRICE } from "../../controls/ranges";
 import { type DecimalMark, figureIn } from "../../files/csv-reading";
 import type { Interface } from "../../kernel/build-types";
+import { said } from "../../languages/spoken";
+import { words } from "../../words";
 import type { Meaning } from "./csv-columns";
+import { flagIn, knownIn } from "./csv-words";
 import { markingUnit } from "./markings-field";
 import { slotNamed } from "./slots";
 import { w } from "./words";
@@ -135,13 +138,15 @@ function carry(made: GoodRow, meaning: Meaning, cell: string, heading: string, s
   if (field === undefined) return;
   let value: unknown = cell;
   if (field.unit === "flag") {
-    const said = FLAGS[cell.toLowerCase()];
-    if (said === undefined) {
+    const flag = flagIn(cell, words.yes, words.no);
+    if (flag === undefined) {
       problems.push(w.csv.notAFlag(heading, cell));
       return;
     }
-    value = said;
-  } else if (field.unit !== "text") {
+    value = flag;
+  } else if (field.unit === "text") {
+    value = knownIn(cell, field.known, said);
+  } else {
     const read = number(cell, setup.mark, field.unit, heading, problems);
     if (read === null) return;
     if (read < 0) {
@@ -154,15 +159,3 @@ function carry(made: GoodRow, meaning: Meaning, cell: string, heading: string, s
   if (already === undefined) made.interfaces.push({ kind, [name]: value });
   else already[name] = value;
 }
-
-const FLAGS: Record<string, boolean> = {
-  yes: true,
-  true: true,
-  y: true,
-  "1": true,
-  x: true,
-  no: false,
-  false: false,
-  n: false,
-  "0": false,
-};
