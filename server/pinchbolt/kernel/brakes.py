@@ -50,7 +50,7 @@ def reference_stop(rule: str, brakes: str, wet: bool) -> "tuple[float, float, st
             plausible=(12, 35),
             step=0.5,
             digits=1,
-            help="From a wheel sensor, not from satellites, which lag.",
+            help="From a wheel sensor. Satellites lag: read them only where the speed was held, and give their ±.",
         ),
         number(
             "distance",
