@@ -110,7 +110,6 @@ export function speaker(told: Record<string, string>, mark: string): (text: stri
     const whole = exact.get(text);
     if (whole !== undefined) return whole;
     if (FIGURES.test(text)) return figures(text);
-    if (BARE_UNIT.test(text)) return text;
     // At the start of a line a small word has a capital, and in the middle of one a capital may have gone.
     const small = exact.get(text.charAt(0).toLowerCase() + text.slice(1));
     if (small !== undefined) return capital(small);

@@ -7,6 +7,7 @@ import msgspec
 from litestar import Request, Response
 from litestar.exceptions import HTTPException, ValidationException
 
+from pinchbolt.entries.faults import expected
 from pinchbolt.kernel.errors import InputError, problem
 from pinchbolt.store import Closed, Full, StoreError
 
@@ -78,7 +79,7 @@ def _validation(request: Request[Any, Any, Any], error: ValidationException) -> 
 
 def _asked(request: Request[Any, Any, Any], name: str, said: str) -> dict[str, str]:
     """msgspec's words on a parameter ("Expected `int`, got `str`") as a problem."""
-    wanted = said.removeprefix("Expected ").replace("`", "").split(", got ")[0].replace("int", "a whole number")
+    wanted = expected(said)
     return problem(name, request.query_params.get(name, "nothing"), wanted)
 
 

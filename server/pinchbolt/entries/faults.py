@@ -58,14 +58,19 @@ _TYPES = {
 _TYPE = re.compile(r"`((?:\w+ \| )*\w+)`")
 
 
+def expected(said: str) -> str:
+    """What the decoder expected ("Expected `int`, got `str`"), in words: "a whole number"."""
+    told = said.removeprefix("Expected ").split(", got ", maxsplit=1)[0]
+    return _TYPE.sub(lambda one: " or ".join(_TYPES.get(name, name) for name in one[1].split(" | ")), told).replace("`", "")
+
+
 def _wanted(what: str) -> str:
     if "matching regex" in what:
         for mark, words in _NAMED.items():
             if mark in what:
                 return words
     if what.startswith("Expected "):
-        told = what[len("Expected ") :].split(", got ", maxsplit=1)[0]
-        return _TYPE.sub(lambda one: " or ".join(_TYPES.get(name, name) for name in one[1].split(" | ")), told).replace("`", "")
+        return expected(what)
     if "out of range" in what:
         return "a finite number"
     if what.startswith("Invalid enum value"):
