@@ -52,6 +52,8 @@ let running: Promise<void> | null = null;
 let next: Promise<void> | null = null;
 let greeted = false;
 let failures = 0;
+// How often in a row the server's news broke off without a word.
+let deaf = 0;
 let timer: ReturnType<typeof setTimeout> | undefined;
 
 /**
@@ -151,9 +153,9 @@ export function startSync(): void {
       }
     });
   });
-  addEventListener("online", () => void syncNow());
+  addEventListener("online", afresh);
   addEventListener("offline", () => show({ state: "offline", said: problems.noNetwork }));
-  addEventListener("pageshow", () => void syncNow());
+  addEventListener("pageshow", afresh);
   document.addEventListener("visibilitychange", wake);
   navigator.serviceWorker?.addEventListener("message", (event: MessageEvent<unknown>) => {
     if (event.data === "sync") void syncNow();
@@ -171,6 +173,12 @@ function wake(): void {
     live = null;
     return;
   }
+  afresh();
+}
+
+/** Now there is a reason to hope. A network just joined often fails once more: that must not cost the wait of a long outage. */
+function afresh(): void {
+  failures = 0;
   void syncNow();
 }
 
@@ -179,11 +187,16 @@ function listen(): void {
   if (!listening || live !== null || identity.value === null || document.visibilityState !== "visible") return;
   if (syncState.value.state !== "idle") return;
   live = new EventSource("/api/live");
-  live.addEventListener("seq", (event) => void news(Number(event.data)));
-  // Opened again after the next round that succeeds.
+  live.addEventListener("seq", (event) => {
+    deaf = 0;
+    void news(Number(event.data));
+  });
+  // Opened again after the next round that succeeds; that one comes soon, for what happened meanwhile nobody told.
   live.onerror = () => {
     live?.close();
     live = null;
+    deaf += 1;
+    if (running === null && failures === 0) plan(Math.min(POLL, waitBefore(deaf, null)));
   };
 }
 
