@@ -8,6 +8,9 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
 
+# So few are sorted at once whichever way they lie.
+SHORT = 40
+
 
 def in_order(keys: "list[Any]", items: "list[Any]") -> "list[Any]":
     """`items` in the order of their `keys` (a list of the same length), equal keys as they came.
@@ -15,8 +18,9 @@ def in_order(keys: "list[Any]", items: "list[Any]") -> "list[Any]":
     >>> in_order([3, 1, 2, 1], ["c", "a", "b", "also a"])
     ['a', 'also a', 'b', 'c']
     """
-    if not keys:
-        return []
+    if len(keys) <= SHORT:
+        # No two of the pairs are equal, so the engines' own sort, which is far quicker, does them alike.
+        return [items[i] for _, i in sorted([(keys[i], i) for i in range(len(keys))])]
     runs: "list[list[int]]" = []
     run = [0]
     last = keys[0]

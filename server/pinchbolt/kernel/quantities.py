@@ -198,18 +198,28 @@ def finite(value: object) -> "float | None":
 def read_fields(fields: list[Quantity], given: "dict[str, object]", seen: Reading, path: str = "") -> dict[str, object]:
     """All `fields` out of `given`; what is missing takes its default, what is unknown is a problem."""
     values: dict[str, object] = {}
+    taken = 0
     for field in fields:
-        value = given.get(field.name)
+        name, kind = field.name, field.kind
+        value = given.get(name)
         if value is None:
             if field.default is None and not field.optional:
-                seen.problems.append(problem(path + field.name, "nothing", field.wanted()))
-            values[field.name] = field.default
-        elif field.kind == NUMBER and field.is_usual(value):
-            values[field.name] = float(value)  # pyright: ignore[reportArgumentType] - a number, as asked
-        elif field.kind == WHOLE and field.is_usual(value):
-            values[field.name] = value
+                seen.problems.append(problem(path + name, "nothing", field.wanted()))
+            values[name] = field.default
+            if name in given:
+                taken += 1
+            continue
+        taken += 1
+        if kind == NUMBER and field.is_usual(value):
+            values[name] = float(value)  # pyright: ignore[reportArgumentType] - a number, as asked
+        elif kind == WHOLE and field.is_usual(value):
+            values[name] = value
+        elif kind == TEXT and isinstance(value, str) and 0 < len(value) <= MOST_TEXT:
+            values[name] = value
         else:
-            values[field.name] = field.read(value, path + field.name, seen)
+            values[name] = field.read(value, path + name, seen)
+    if taken == len(given):
+        return values
     for name in sorted([name for name in given if name not in values]):
         known = ", ".join([field.name for field in fields])
         seen.problems.append(problem(path + name, given[name], "one of the fields " + known))

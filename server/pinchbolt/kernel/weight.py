@@ -5,9 +5,13 @@ import math
 from .calculations import calculation
 from .distributions import normal_share
 from .plain import objects
-from .quantities import finite, number, rows, text, whole
 from .quantities import flag as yes_no
+from .quantities import number, rows, text, whole
 from .working import Work, figure, shown
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 ODD_OVERRUN = 30.0
 """%, common practice: a part this far off its claim was more likely weighed with something on it, or typed wrongly."""
@@ -17,15 +21,15 @@ LITTLE = 0.9
 
 
 class _Part:
-    """A row of the list: masses in g of one piece, None where not known."""
+    """A row of the list as it was read: masses in g of one piece, None where not known."""
 
-    def __init__(self, row: "dict[str, object]", at: str) -> None:
+    def __init__(self, row: "dict[str, Any]", at: str) -> None:
         self.at = at
-        self.name = str(row["name"])
+        self.name: str = row["name"]
         self.slot = plain_slot(row["slot"])
-        self.count = int(finite(row["count"]) or 1)
-        self.claimed = finite(row["claimed"])
-        self.weighed = finite(row["weighed"])
+        self.count: int = row["count"]
+        self.claimed: "float | None" = row["claimed"]
+        self.weighed: "float | None" = row["weighed"]
 
 
 def plain_slot(slot: object) -> str:
