@@ -87,7 +87,7 @@ def test_a_fail_takes_a_photo_that_follows_the_entries_and_tells_no_place(browse
         # The photos' way is blocked: the entries go all the same.
         page.context.route("**/api/photos/*", lambda route: route.abort())
         bas.page.context.set_offline(False)
-        expect(page.get_by_text("all sent")).to_be_visible(timeout=PATIENT)
+        expect(page.get_by_text("all sent")).to_be_visible(timeout=60_000)
         photo = entries(day, "photo")[-1]
         fault = entries(day, "fault")[-1]
         assert fault["body"]["level"] == "stop"

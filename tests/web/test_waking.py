@@ -80,3 +80,18 @@ def test_a_network_just_joined_that_fails_once_more_does_not_cost_the_wait_of_th
     comes_to(mine.page, "door.syncState.value.unsent", 0, SOON)
     assert left == [], "the first request after the outage failed"
     assert [json.loads(raw)["body"]["text"] for raw in workshop.held()] == ["from the far side of the hill", "without a signal"]
+
+
+def test_out_of_reach_without_any_word_of_the_browser_it_is_tried_within_half_a_minute(
+    mine: Phone, workshop: ServedWorkshop
+) -> None:
+    """A network that leads nowhere, and then does: the browser says "online" too early, and later nothing at all."""
+    mine.do("startSync")
+    mine.page.route(SYNC, lambda route: route.abort())
+    mine.do("record.write", note("in the valley"))
+    tell(mine.page, "Math.random = () => 0.99")
+    for _ in range(12):
+        mine.sync()
+    mine.page.unroute(SYNC)
+    comes_to(mine.page, "door.syncState.value.unsent", 0, 30)
+    assert [json.loads(raw)["body"]["text"] for raw in workshop.held()] == ["in the valley"]

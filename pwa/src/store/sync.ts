@@ -1,7 +1,7 @@
 /** When to sync, and what to say about it. */
 
 import { signal } from "@preact/signals";
-import { waitBefore } from "./backoff";
+import { MOST_OUT_OF_REACH, waitBefore } from "./backoff";
 import { onChanged } from "./changes";
 import { database, fact, type RefusedRow } from "./database";
 import { identity, opened } from "./record";
@@ -93,7 +93,10 @@ async function run(): Promise<void> {
     const [state, said] = meaning(problem);
     show({ state, said, fetching: null });
     // Signed out, only pairing helps, but a look now and then finds out whether somebody let the phone in again.
-    plan(waitBefore(state === "signed-out" ? 12 : failures, problem instanceof WireProblem ? problem.wait : null));
+    const asked = problem instanceof WireProblem ? problem.wait : null;
+    // Who looks at a sheet that is not sent yet should not wait for minutes beside a network that is there again.
+    const seen = state === "offline" && document.visibilityState === "visible" && syncState.value.unsent > 0;
+    plan(waitBefore(state === "signed-out" ? 12 : failures, asked, seen ? MOST_OUT_OF_REACH : undefined));
   }
 }
 

@@ -58,13 +58,18 @@ function Importing({ state, shop }: { state: BikeState; shop: ShopState }) {
   useEffect(() => {
     void keep.get<Left>(key).then((found) => {
       if (found === undefined) setLeft(null);
-      else if (found.batch === undefined) put({ ...found, batch: crypto.randomUUID() });
+      else if (found.batch === undefined) void put({ ...found, batch: crypto.randomUUID() });
       else setLeft(found);
     });
   }, [key]);
-  const put = (next: Left | null) => {
+  /** Shown once it is kept: what is seen here is there again, whatever happens to the page. */
+  const put = async (next: Left | null) => {
+    try {
+      await (next === null ? keep.drop(key) : keep.set(key, next));
+    } catch (error) {
+      setProblem(error instanceof Error ? error.message : String(error));
+    }
     setLeft(next);
-    void (next === null ? keep.drop(key) : keep.set(key, next));
   };
   const take = (file: string, content: Uint8Array, encoding?: Encoding) => {
     setProblem(null);
@@ -72,7 +77,7 @@ function Importing({ state, shop }: { state: BikeState; shop: ShopState }) {
       const table = readTable(content, encoding);
       const meanings = keptColumns(table.headings);
       const mark = markOf(table, meanings ?? guessColumns(table.headings, kinds));
-      put({ file, table, meanings, mark, replace: false, batch: crypto.randomUUID() });
+      void put({ file, table, meanings, mark, replace: false, batch: crypto.randomUUID() });
       setBytes(content);
     } catch (error) {
       setProblem(error instanceof Error ? error.message : String(error));
@@ -101,10 +106,10 @@ function Importing({ state, shop }: { state: BikeState; shop: ShopState }) {
     if (recorded.problem !== null) setProblem(w.csv.stopped(recorded.rows, good.length - recorded.rows, recorded.problem));
     if (rest.length > 0) {
       const replace = recorded.problem !== null && table.replace;
-      put({ ...table, table: { ...table.table, rows: rest }, replace });
+      await put({ ...table, table: { ...table.table, rows: rest }, replace });
       return;
     }
-    put(null);
+    await put(null);
     // Unless somebody has gone on to another sheet meanwhile.
     if (location.pathname === `/${state.subject}/import`) route(`/${state.subject}/parts`, true);
   };
@@ -145,7 +150,7 @@ function Importing({ state, shop }: { state: BikeState; shop: ShopState }) {
               kinds={kinds}
               onDone={(meanings) => {
                 keepColumns(left.table.headings, meanings);
-                put({ ...left, meanings, mark: markOf(left.table, meanings) });
+                void put({ ...left, meanings, mark: markOf(left.table, meanings) });
               }}
             />
           ) : (
@@ -154,7 +159,7 @@ function Importing({ state, shop }: { state: BikeState; shop: ShopState }) {
               left={left}
               meanings={left.meanings}
               kinds={kinds}
-              onLeft={put}
+              onLeft={(next) => void put(next)}
               onRecord={(good, rows) => void save(left, good, rows)}
             />
           )}

@@ -1,6 +1,6 @@
 /** One item fills the sheet: what to do, what passes, what it was last, and three big marks. */
 
-import { useEffect, useRef } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
 import { Caution } from "../../controls/caution";
 import { Ring } from "../../controls/mark";
 import { NumberField } from "../../controls/number-field";
@@ -37,9 +37,12 @@ const MARKS = [
 
 export function Item({ item, items, half, at, plain, onAnswer, onGo }: Props) {
   const heading = useRef<HTMLHeadingElement>(null);
-  useEffect(() => {
+  // Together with what is shown: a key pressed as soon as the item is seen must not find the focus moved under it.
+  useLayoutEffect(() => {
     scrollTo(0, 0);
     heading.current?.focus({ preventScroll: true });
+  }, [item]);
+  useEffect(() => {
     if (readsOut.peek()) say(spoken(item));
   }, [item]);
   const answer = half.answers[item.item] ?? {};
