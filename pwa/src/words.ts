@@ -109,6 +109,24 @@ export const english = {
     made: (name: string) => `${name} is on the list`,
   },
 
+  first: {
+    offer: "Your first record",
+    offerHelp:
+      "Nothing was recorded on this phone yet. One measure of one bike takes a minute, and shows how everything here works.",
+    step: (at: number, of: number) => `Step ${at} of ${of}`,
+    which: "Which bike?",
+    whichHelp: "The one in front of you. A name is enough for a new one; everything else can come later.",
+    next: "Next",
+    back: "Back",
+    measureHelp: "With a tape measure. What is measured is kept with who, when and how; nothing is ever written over.",
+    done: "On the record",
+    kept: "It is kept on this phone and goes to the workshop by itself.",
+    keptOffline: "It is kept on this phone. There is no signal now; it goes to the workshop by itself when there is.",
+    undoHelp: "Something wrong? Undo, below, takes it back at once; later a record is voided in the log, with a reason.",
+    next3: "Next: the bike’s own sheet. Its drawing now stands on your figure, and Check, Adjust and Ride wait below it.",
+    toBike: (name: string) => `To ${name}`,
+  },
+
   now: {
     ways: "Ways on",
     standing: "How it stands",

@@ -34,7 +34,7 @@ export function Dimension({ from, to, off = 0, text, tone = "ink", aside = "end"
   const outer = aside === "end" ? shift(b, along, ARROW + 6) : shift(a, along, -(ARROW + 6));
   const reach = ARROW + 5;
   // The line stops short of its figure: a point or a blank in it would else be struck through.
-  const half = inside ? (level > 0.5 ? text.length * FIGURE + 4 : 18) / 2 : 0;
+  const half = inside && text !== "" ? (level > 0.5 ? text.length * FIGURE + 4 : 18) / 2 : 0;
   const line = inside ? `${through(a, shift(middle, along, -half))} ${through(shift(middle, along, half), b)}` : through(a, b);
   return (
     <g class={`dimension dimension-${tone}`}>

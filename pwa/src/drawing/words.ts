@@ -1,7 +1,7 @@
 /** Every word on and about the bench's drawings. Apart from the app's other words, so that it is fetched with the drawings. */
 
 import { told } from "../languages/saying";
-import { spoken } from "../languages/spoken";
+import { named, spoken } from "../languages/spoken";
 
 export const english = {
   times: (factor: number) => `×${factor}`,
@@ -215,6 +215,27 @@ export const english = {
   stoppedIn: "stopped in",
   reference: "test",
   atTestSpeed: "at test speed",
+
+  how: {
+    title: "How to measure it",
+    drawn: (label: string) => `Where “${label}” is measured: the place is drawn in blue.`,
+    texts: named({
+      "saddle-tilt": "Bike level. Lay a straight board on the saddle and the gauge on the board; nose up counts +.",
+      "bar-ahead":
+        "Bike level: plumb lines through the bottom bracket’s centre and the bar’s centre, the distance between them.",
+      "bar-above": "Bike level: height of the bar’s centre from the floor, less that of the bottom bracket’s centre.",
+      "bar-tilt": "Bike level, gauge along the straight end of the drop. Always the same place, or two readings say nothing.",
+      crank: "Bottom-bracket centre to the pedal axle’s centre. It is mostly stamped on the crank’s back.",
+      "lever-reach": "Level from the bar to the front of the lever, where the finger lies. Left and right at the same place.",
+      "lever-height": "Bike level, bars straight: from the floor to the top of the hood. Left and right at the same place.",
+      "lever-angle": "Bike level, gauge along the top of the hood. Left and right the same way.",
+      rotor: "Micrometer on the braking track, at four places; the thinnest counts. The maker’s least is marked on it.",
+      pad: "Wheel out, the lining by calliper at its thinnest. With or without the plate: as the maker’s figure says.",
+      chain: "By a chain gauge, or a ruler along 24 links under tension: how much longer than new, in per cent.",
+      tread: "Depth of a groove or of the wear mark, in the middle of the tyre, by a depth gauge.",
+      pressure: "Tyre cold, gauge straight on the valve. Read it after it was pressed on, not while it hisses.",
+    }),
+  },
 };
 
 export type DrawingWords = typeof english;

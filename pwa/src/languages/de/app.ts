@@ -116,6 +116,27 @@ export const app: AppWords = {
     made: (name: string) => `${name} steht auf der Liste`,
   },
 
+  first: {
+    offer: "Dein erster Eintrag",
+    offerHelp:
+      "Auf diesem Telefon ist noch nichts festgehalten. Ein Maß an einem Rad dauert eine Minute und zeigt, wie hier alles geht.",
+    step: (at: number, of: number) => `Schritt ${at} von ${of}`,
+    which: "Welches Rad?",
+    whichHelp: "Das, das vor dir steht. Für ein neues genügt ein Name; alles andere kann später kommen.",
+    next: "Weiter",
+    back: "Zurück",
+    measureHelp: "Mit einem Maßband. Was gemessen wird, bleibt mit wer, wann und wie; nichts wird je überschrieben.",
+    done: "Festgehalten",
+    kept: "Es liegt auf diesem Telefon und geht von selbst an die Werkstatt.",
+    keptOffline:
+      "Es liegt auf diesem Telefon. Gerade ist kein Netz da; es geht von selbst an die Werkstatt, sobald eines da ist.",
+    undoHelp:
+      "Etwas falsch? „Rückgängig“ unten nimmt es gleich zurück; später wird ein Eintrag im Protokoll mit Grund gestrichen.",
+    next3:
+      "Als Nächstes: das Blatt des Rads. Seine Zeichnung steht jetzt auf deinem Maß, darunter warten Prüfen, Verstellen und Fahrt.",
+    toBike: (name: string) => `Zu ${name}`,
+  },
+
   now: {
     ways: "Weiter",
     standing: "Wie es steht",

@@ -219,4 +219,25 @@ export const drawing: DrawingWords = {
   stoppedIn: "steht nach",
   reference: "Prüfwert",
   atTestSpeed: "bei Prüfgeschwindigkeit",
+
+  how: {
+    title: "So wird gemessen",
+    drawn: (label: string) => `Wo „${label}“ gemessen wird: Die Stelle ist blau gezeichnet.`,
+    texts: {
+      "saddle-tilt": "Rad waagrecht. Ein gerades Brett auf den Sattel legen, die Lehre aufs Brett; Nase hoch zählt +.",
+      "bar-ahead": "Rad waagrecht: Lote durch Tretlagermitte und Lenkermitte, der Abstand zwischen ihnen.",
+      "bar-above": "Rad waagrecht: Höhe der Lenkermitte über dem Boden, abzüglich der Höhe der Tretlagermitte.",
+      "bar-tilt":
+        "Rad waagrecht, Lehre am geraden Ende des Unterlenkers. Immer dieselbe Stelle, sonst sagen zwei Werte nichts.",
+      crank: "Tretlagermitte bis Mitte der Pedalachse. Meist steht die Länge hinten auf der Kurbel.",
+      "lever-reach": "Waagrecht vom Lenker bis vorn an den Hebel, wo der Finger liegt. Links und rechts an derselben Stelle.",
+      "lever-height": "Rad waagrecht, Lenker gerade: vom Boden bis oben auf den Griff. Links und rechts an derselben Stelle.",
+      "lever-angle": "Rad waagrecht, Lehre oben auf den Griff. Links und rechts gleich angelegt.",
+      rotor: "Bügelmessschraube auf der Bremsspur, an vier Stellen; die dünnste zählt. Das Mindestmaß steht auf der Scheibe.",
+      pad: "Rad heraus, den Belag mit dem Messschieber an der dünnsten Stelle. Mit oder ohne Träger: wie der Hersteller es angibt.",
+      chain: "Mit der Kettenlehre oder einem Maßstab über 24 Glieder unter Zug: wie viel länger als neu, in Prozent.",
+      tread: "Tiefe einer Rille oder der Verschleißmarke in der Reifenmitte, mit dem Tiefenmaß.",
+      pressure: "Reifen kalt, Prüfer gerade aufs Ventil. Ablesen, wenn er sitzt, nicht während es zischt.",
+    },
+  },
 };

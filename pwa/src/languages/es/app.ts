@@ -116,6 +116,24 @@ export const app: AppWords = {
     made: (name) => `${name} está en la lista`,
   },
 
+  first: {
+    offer: "Tu primer registro",
+    offerHelp:
+      "En este teléfono aún no se ha registrado nada. Una medida de una bici lleva un minuto y enseña cómo funciona todo aquí.",
+    step: (at: number, of: number) => `Paso ${at} de ${of}`,
+    which: "¿Qué bici?",
+    whichHelp: "La que tienes delante. Para una nueva basta un nombre; todo lo demás puede venir después.",
+    next: "Siguiente",
+    back: "Atrás",
+    measureHelp: "Con una cinta métrica. Lo medido se guarda con quién, cuándo y cómo; nada se sobrescribe nunca.",
+    done: "Registrado",
+    kept: "Está guardado en este teléfono y va al taller por sí solo.",
+    keptOffline: "Está guardado en este teléfono. Ahora no hay cobertura; irá al taller por sí solo cuando la haya.",
+    undoHelp: "¿Algo mal? «Deshacer», abajo, lo retira al momento; más tarde un registro se tacha en el diario, con su motivo.",
+    next3: "Ahora: la hoja de la bici. Su dibujo ya se apoya en tu medida, y debajo esperan Revisar, Ajustar y Salida.",
+    toBike: (name: string) => `A ${name}`,
+  },
+
   now: {
     ways: "Por dónde seguir",
     standing: "Cómo está",

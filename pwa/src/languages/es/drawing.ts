@@ -217,4 +217,30 @@ export const drawing: DrawingWords = {
   stoppedIn: "se detiene en",
   reference: "ensayo",
   atTestSpeed: "a velocidad de ensayo",
+
+  how: {
+    title: "Cómo se mide",
+    drawn: (label: string) => `Dónde se mide «${label}»: el lugar está dibujado en azul.`,
+    texts: {
+      "saddle-tilt":
+        "Bici a nivel. Pon una tabla recta sobre el sillín y el medidor sobre la tabla; punta hacia arriba cuenta +.",
+      "bar-ahead": "Bici a nivel: plomadas por el centro del pedalier y el centro del manillar, la distancia entre ellas.",
+      "bar-above": "Bici a nivel: altura del centro del manillar desde el suelo, menos la del centro del pedalier.",
+      "bar-tilt":
+        "Bici a nivel, medidor a lo largo del extremo recto de la curva. Siempre en el mismo sitio, o dos lecturas no dicen nada.",
+      crank: "Del centro del pedalier al centro del eje del pedal. Suele estar marcado detrás de la biela.",
+      "lever-reach":
+        "En horizontal, del manillar al frente de la maneta, donde apoya el dedo. Izquierda y derecha en el mismo sitio.",
+      "lever-height":
+        "Bici a nivel, manillar recto: del suelo a lo alto de la goma de la maneta. Izquierda y derecha en el mismo sitio.",
+      "lever-angle": "Bici a nivel, medidor a lo largo de la goma de la maneta. Izquierda y derecha de la misma manera.",
+      rotor:
+        "Micrómetro en la pista de frenado, en cuatro sitios; cuenta el más fino. El mínimo del fabricante está marcado en el disco.",
+      pad: "Rueda fuera, el material de la pastilla con calibre en lo más fino. Con o sin placa: como diga el fabricante.",
+      chain:
+        "Con un medidor de cadena, o una regla sobre 24 eslabones en tensión: cuánto más larga que nueva, en tanto por ciento.",
+      tread: "Profundidad de un surco o de la marca de desgaste, en el centro de la cubierta, con un medidor de profundidad.",
+      pressure: "Cubierta fría, manómetro recto en la válvula. Lee cuando está asentado, no mientras silba.",
+    },
+  },
 };

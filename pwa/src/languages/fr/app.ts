@@ -117,6 +117,26 @@ export const app: AppWords = {
     made: (name: string) => `${name} est dans la liste`,
   },
 
+  first: {
+    offer: "Votre premier enregistrement",
+    offerHelp:
+      "Rien n’a encore été enregistré sur ce téléphone. Une mesure d’un vélo prend une minute et montre comment tout marche ici.",
+    step: (at: number, of: number) => `Étape ${at} sur ${of}`,
+    which: "Quel vélo ?",
+    whichHelp: "Celui qui est devant vous. Un nom suffit pour un nouveau ; tout le reste peut venir plus tard.",
+    next: "Suivant",
+    back: "Retour",
+    measureHelp: "Avec un mètre ruban. Ce qui est mesuré reste avec qui, quand et comment ; rien n’est jamais écrasé.",
+    done: "C’est enregistré",
+    kept: "C’est gardé sur ce téléphone et part à l’atelier tout seul.",
+    keptOffline:
+      "C’est gardé sur ce téléphone. Il n’y a pas de réseau ; cela partira à l’atelier tout seul dès qu’il y en aura.",
+    undoHelp: "Une erreur ? « Annuler », en bas, la retire aussitôt ; plus tard, on le raye dans le journal, avec un motif.",
+    next3:
+      "Ensuite : la feuille du vélo. Son dessin repose maintenant sur votre mesure, et plus bas attendent Contrôler, Régler et Sortie.",
+    toBike: (name: string) => `Vers ${name}`,
+  },
+
   now: {
     ways: "Pour continuer",
     standing: "Où il en est",

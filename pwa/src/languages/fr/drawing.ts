@@ -219,4 +219,29 @@ export const drawing: DrawingWords = {
   stoppedIn: "arrêté en",
   reference: "essai",
   atTestSpeed: "à la vitesse d’essai",
+
+  how: {
+    title: "Comment mesurer",
+    drawn: (label: string) => `Où se mesure « ${label} » : l’endroit est dessiné en bleu.`,
+    texts: {
+      "saddle-tilt": "Vélo de niveau. Posez une planche droite sur la selle et l’inclinomètre dessus ; bec levé compte +.",
+      "bar-ahead": "Vélo de niveau : fils à plomb par l’axe du pédalier et le centre du cintre, la distance entre les deux.",
+      "bar-above": "Vélo de niveau : hauteur du centre du cintre depuis le sol, moins celle de l’axe du pédalier.",
+      "bar-tilt":
+        "Vélo de niveau, inclinomètre le long du bout droit du creux. Toujours au même endroit, sinon deux relevés ne disent rien.",
+      crank:
+        "De l’axe du pédalier au centre de l’axe de pédale. La longueur est le plus souvent marquée au dos de la manivelle.",
+      "lever-reach":
+        "À l’horizontale, du cintre à l’avant du levier, là où le doigt se pose. À gauche et à droite au même endroit.",
+      "lever-height": "Vélo de niveau, guidon droit : du sol au sommet de la cocotte. À gauche et à droite au même endroit.",
+      "lever-angle": "Vélo de niveau, inclinomètre le long du dessus de la cocotte. À gauche et à droite de la même façon.",
+      rotor:
+        "Micromètre sur la piste de freinage, en quatre endroits ; le plus mince compte. Le minimum du fabricant est marqué sur le disque.",
+      pad: "Roue sortie, la garniture au pied à coulisse au plus mince. Avec ou sans support : comme le dit le fabricant.",
+      chain:
+        "Avec une jauge de chaîne, ou une règle sur 24 maillons tendus : de combien elle est plus longue que neuve, en pour cent.",
+      tread: "Profondeur d’une rainure ou du témoin d’usure, au milieu du pneu, avec une jauge de profondeur.",
+      pressure: "Pneu froid, manomètre droit sur la valve. Lisez quand il est en place, pas pendant qu’il siffle.",
+    },
+  },
 };

@@ -5,6 +5,7 @@ import { useLocation } from "preact-iso";
 import { NumberField } from "../../controls/number-field";
 import { Problem } from "../../controls/problem";
 import { TextField } from "../../controls/text-field";
+import { HowTo } from "../../drawing/how/how-to";
 import type { BikeState, Setting } from "../../kernel/types";
 import { MOST_WORDS } from "../../store/limits";
 import { formatNumber, show } from "../../units";
@@ -80,6 +81,7 @@ interface MoveProps {
 function Move({ bike, setting, from, onBack }: MoveProps) {
   const { route } = useLocation();
   const { write, busy, problem } = useWriting();
+  const names = useNames();
   const now = current(bike.state, setting.setting);
   const [to, setTo] = useState<number | null>(now?.value ?? null);
   const [reason, setReason] = useState("");
@@ -138,6 +140,7 @@ function Move({ bike, setting, from, onBack }: MoveProps) {
         <p class="move-way" aria-live="polite">
           {way || words.adjust.notMoved}
         </p>
+        <HowTo what={setting.setting} label={setting.label} help={names.of(setting.setting).help} open={now === null} />
         <TextField label={words.reason} value={reason} onChange={setReason} most={MOST_WORDS} optional />
         <TextField label={w.adjust.felt} value={felt} onChange={setFelt} help={w.adjust.feltHelp} optional />
         <div class="buttons">

@@ -5,6 +5,7 @@ import { useLocation } from "preact-iso";
 import { Choice } from "../../controls/choice";
 import { NumberField } from "../../controls/number-field";
 import { TextField } from "../../controls/text-field";
+import { HowTo } from "../../drawing/how/how-to";
 import { kernel } from "../../kernel/client";
 import type { Worn } from "../../kernel/use-types";
 import { entry } from "../../sensors/enter";
@@ -94,7 +95,6 @@ export function Measure() {
                   onPlusMinus={setSpan}
                   big
                 >
-                  {named.help ? <p class="quiet">{named.help}</p> : null}
                   {last === undefined ? null : (
                     <p>
                       {words.lastValue} <span class="figure">{show(last.value, last.unit ?? named.unit)}</span>{" "}
@@ -104,6 +104,7 @@ export function Measure() {
                     </p>
                   )}
                 </NumberField>
+                <HowTo key={`how ${what}`} what={what ?? ""} label={named.label} help={named.help} open={last === undefined} />
                 <PhoneButton
                   key={`phone ${what}`}
                   field={what ?? ""}

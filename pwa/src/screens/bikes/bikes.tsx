@@ -11,7 +11,9 @@ import { known, useBikeLines } from "../loading";
 import { Page } from "../shell/page";
 import { dateOf, nameOf } from "../when";
 import { runsWorkshop } from "../who";
+import { FirstOffer } from "./first-offer";
 import { NoBikes } from "./no-bikes";
+import { inOrder } from "./order";
 import "./bikes.css";
 
 const SEARCH_FROM = 6;
@@ -44,6 +46,7 @@ export function Bikes() {
         <TextField label={words.bikes.search} type="search" value={search} onChange={setSearch} hideLabel />
       )}
       {bikes === undefined ? <p class="quiet">{words.reading}</p> : null}
+      {bikes !== undefined && (bikes.length > 0 || runsWorkshop()) ? <FirstOffer /> : null}
       {bikes?.length === 0 ? <NoBikes /> : null}
       {sought !== "" && shown.length === 0 ? <p>{words.bikes.noneFound(search)}</p> : null}
       <List key={sought} bikes={shown} />
@@ -109,13 +112,6 @@ function riderOf(bike: Listed): string {
 
 function sayable(bike: Listed): string {
   return `${nameOfBike(bike)} ${riderOf(bike)} ${known(bike)?.use ?? ""}`.toLocaleLowerCase();
-}
-
-/** What must not be ridden comes first, then what was last worked on. */
-function inOrder(bikes: Listed[]): Listed[] {
-  const rank = (bike: Listed) => (bike.line?.summary.standing.verdict === "not-fit" ? 0 : 1);
-  const last = (bike: Listed) => known(bike)?.last_at ?? "";
-  return [...bikes].sort((a, b) => rank(a) - rank(b) || (last(a) < last(b) ? 1 : last(a) > last(b) ? -1 : 0));
 }
 
 /** What stops it; else what is due; else what is open; else when it was looked at. */

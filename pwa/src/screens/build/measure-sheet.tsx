@@ -5,6 +5,7 @@ import { NumberField } from "../../controls/number-field";
 import { Problem } from "../../controls/problem";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
+import { HowTo } from "../../drawing/how/how-to";
 import type { BikeState } from "../../kernel/types";
 import { entry } from "../../sensors/enter";
 import { PhoneButton } from "../../sensors/phone-button";
@@ -46,7 +47,7 @@ export function MeasureSheet({ state, what, label, unit, help, setting = false, 
   };
   return (
     <Sheet title={title} onClose={onClose}>
-      {(help ?? named.help) ? <p class="quiet">{help ?? named.help}</p> : null}
+      <HowTo what={what} label={title} help={help ?? named.help} open={last === undefined} />
       {last === undefined ? null : (
         <p class="quiet">
           {words.lastValue} <span class="figure">{show(last.value, last.unit ?? base)}</span>, {whenOf(last.at)},{" "}
