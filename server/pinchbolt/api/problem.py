@@ -85,6 +85,8 @@ def _asked(request: Request[Any, Any, Any], name: str, said: str) -> dict[str, s
 
 def _http(request: Request[Any, Any, Any], error: HTTPException) -> Response[bytes]:
     status = error.status_code
+    if error.detail == GONE:
+        return response(Refused(400, "The client left before its request had come whole."))
     if status >= 500:
         return _unexpected(request, error)
     details = {
@@ -108,6 +110,9 @@ def _unexpected(request: Request[Any, Any, Any], error: Exception) -> Response[b
     log.error("unexpected error at %s %s", request.method, request.url.path, exc_info=error)
     return response(Refused(500, "Something went wrong on the server. It was noted there."))
 
+
+# How Litestar says that a client left while its request was read: a phone out of reach, nobody's error.
+GONE = "client disconnected prematurely"
 
 HANDLERS: dict[int | type[Exception], Any] = {
     Refused: _refused,
