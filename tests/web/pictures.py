@@ -16,7 +16,7 @@ KEPT = ROOT / "docs" / "pictures"
 NEW = ROOT / "var" / "pictures"
 MAKING = os.environ.get("PICTURES") == "make"
 
-COLOURS = 64
+COLOURS = 256
 SHRINK = 3
 # Of 255: how far a pixel of the small picture may be off, and the share of those that may be further.
 PIXEL = 40
@@ -44,7 +44,7 @@ def compare(name: str, png: bytes) -> None:
 
 
 def keep(name: str, png: bytes, folder: Path) -> None:
-    """Written small: few colours, no shading. A picture that has not changed to the eye keeps its bytes."""
+    """Written small: a palette, no shading. A picture that has not changed to the eye keeps its bytes."""
     folder.mkdir(parents=True, exist_ok=True)
     file = folder / f"{name}.png"
     if file.exists() and not difference(file.read_bytes(), png):
