@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from pathlib import Path
+from shutil import copytree
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
@@ -21,16 +22,16 @@ WORDS = "saddle up 2 because hips rock"
 
 
 @pytest.fixture(scope="module")
-def season_day(web: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[ServedWorkshop]:
-    served = ServedWorkshop(load_season(tmp_path_factory.mktemp("walks") / "data"), web, "demo").start()
-    yield served
-    served.stop()
+def told(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return load_season(tmp_path_factory.mktemp("walks") / "data")
 
 
 @pytest.fixture
-def day(season_day: ServedWorkshop) -> ServedWorkshop:
-    """The server, there again after a test that had no signal."""
-    return season_day if season_day.process else season_day.start()
+def day(web: Path, told: Path, tmp_path: Path) -> Iterator[ServedWorkshop]:
+    """The season for one walk alone: what the others record would show."""
+    served = ServedWorkshop(copytree(told, tmp_path / "data"), web, "demo").start()
+    yield served
+    served.stop()
 
 
 def marked(walk: Walk, button: str, until: int) -> None:

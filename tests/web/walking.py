@@ -73,8 +73,8 @@ class Walk:
                 *rows,
                 f"| | **In all** | **{self.touches}** | {f'**{self.letters}**' if self.letters else ''} |",
                 "",
-                f"**{self.touches} touches{typed}.** A script that never stops to think was through in {self.seconds:.1f} s when",
-                f"this page was made; the test allows {most:.0f} s. At a second a touch{half} a hand needs {hand:.0f} s:",
+                f"**{self.touches} touches{typed}.** A script that never stops to think was through in {self.seconds:.1f} s",
+                f"when this page was made; the test allows {most:.0f} s. At a second a touch{half} a hand needs {hand:.0f} s:",
                 "that is arithmetic, not a person with a stopwatch, and looking at the bike comes on top.",
             ]
         )
