@@ -33,10 +33,13 @@ CLOCK = """
 }
 """.replace("NOW", NOW)
 
-# The fonts are there, and what they moved has been drawn.
+# The fonts are there, nothing has changed on the sheet for a moment, and what changed before has been drawn.
 SETTLED = """document.fonts.ready.then(() => new Promise((go) => {
-  requestAnimationFrame(() => requestAnimationFrame(() => go(null)));
-}))"""
+  const drawn = () => { watching.disconnect(); requestAnimationFrame(() => requestAnimationFrame(() => go(null))); };
+  let quiet = setTimeout(drawn, QUIET);
+  const watching = new MutationObserver(() => { clearTimeout(quiet); quiet = setTimeout(drawn, QUIET); });
+  watching.observe(document.body, { subtree: true, childList: true, characterData: true, attributes: true });
+}))""".replace("QUIET", "150")
 
 
 def load_season(data: Path) -> Path:

@@ -113,6 +113,7 @@ def test_an_adjustment_is_kept_at_the_trackside(browser: Browser, day: ServedWor
         with walk.step("The bike, **Slate**"):
             walk.tap(page.get_by_role("link", name=re.compile("Slate")))
             expect(page.locator("tr", has_text="Saddle height")).to_contain_text("710 mm", timeout=PATIENT)
+            expect(page.locator(".nudge")).to_be_attached(timeout=PATIENT)
         walk.picture("walk-bike")
         with walk.step(f"Into the line **Say or type it**: “{WORDS}”"):
             walk.tap(page.get_by_label("Say or type it"))
@@ -122,6 +123,7 @@ def test_an_adjustment_is_kept_at_the_trackside(browser: Browser, day: ServedWor
         with walk.step("The keyboard's own **done**: it is recorded"):
             walk.enter()
             expect(page.locator("tr", has_text="Saddle height")).to_contain_text("712 mm", timeout=PATIENT)
+            expect(page.locator(".nudge")).to_contain_text("Saddle height", timeout=PATIENT)
         walk.picture("walk-moved")
         with walk.step("**Log**: it is kept, with its reason, and not yet sent"):
             walk.tap(page.get_by_role("link", name="Log", exact=True))
