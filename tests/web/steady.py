@@ -84,15 +84,21 @@ def steady_hand(browser: Browser, served: ServedWorkshop, person: str) -> Iterat
 
 
 def no_signal(page: Page, served: ServedWorkshop) -> None:
-    """Out of reach. The server is gone as well: what it was saying just then would still be heard."""
+    """Out of reach. The server is gone as well: what it was saying just then would still be heard.
+
+    Each further try fails at once, so that no picture falls into one.
+    """
     served.kill()
     page.context.set_offline(True)
+    tell(page, "globalThis.fetch = async () => { throw new TypeError('no network'); }; null")
     expect(page.get_by_text("no signal")).to_be_visible(timeout=PATIENT)
 
 
 def signal(page: Page, served: ServedWorkshop) -> None:
+    """Within reach again; the page is opened anew."""
     served.start()
     page.context.set_offline(False)
+    page.reload()
 
 
 def it_is(page: Page, minute: str) -> None:
