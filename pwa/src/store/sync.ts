@@ -19,19 +19,20 @@ export const syncState = signal<SyncState>({
   dealtWith: [],
   state: "idle",
   said: "",
+  lost: false,
   lastOk: null,
   clock: null,
   fetching: null,
 });
 
 /** What one tab tells the others, so that all show the same. */
-type Shared = Pick<SyncState, "state" | "said" | "lastOk" | "clock" | "fetching">;
+type Shared = Pick<SyncState, "state" | "said" | "lost" | "lastOk" | "clock" | "fetching">;
 const channel = "BroadcastChannel" in globalThis ? new BroadcastChannel("pinchbolt-sync") : null;
 
 function show(shared: Partial<Shared>): void {
   syncState.value = { ...syncState.value, ...shared };
-  const { state, said, lastOk, clock, fetching } = syncState.value;
-  channel?.postMessage({ state, said, lastOk, clock, fetching } satisfies Shared);
+  const { state, said, lost, lastOk, clock, fetching } = syncState.value;
+  channel?.postMessage({ state, said, lost, lastOk, clock, fetching } satisfies Shared);
 }
 
 async function count(): Promise<void> {
@@ -84,14 +85,14 @@ async function run(): Promise<void> {
     greeted = true;
     failures = 0;
     await count();
-    show({ state: "idle", said: "", fetching: null });
+    show({ state: "idle", said: "", lost: false, fetching: null });
     listen();
     plan(POLL);
   } catch (problem) {
     failures += 1;
     await count().catch(() => undefined);
     const [state, said] = meaning(problem);
-    show({ state, said, fetching: null });
+    show({ state, said, lost: state === "offline", fetching: null });
     // Signed out, only pairing helps, but a look now and then finds out whether somebody let the phone in again.
     const asked = problem instanceof WireProblem ? problem.wait : null;
     // Who looks at a sheet that is not sent yet should not wait for minutes beside a network that is there again.
@@ -104,7 +105,7 @@ function heard(told: Told<unknown>, fetching: SyncState["fetching"] = null): voi
   const { clockAhead } = told;
   let clock: string | null = syncState.value.clock;
   if (clockAhead !== null) clock = Math.abs(clockAhead) > CLOCK_LIMIT ? clockSaid(clockAhead) : null;
-  show({ lastOk: new Date().toISOString(), clock, fetching });
+  show({ lost: false, lastOk: new Date().toISOString(), clock, fetching });
 }
 
 function clockSaid(ahead: number): string {
@@ -157,7 +158,7 @@ export function startSync(): void {
     });
   });
   addEventListener("online", afresh);
-  addEventListener("offline", () => show({ state: "offline", said: problems.noNetwork }));
+  addEventListener("offline", () => show({ state: "offline", said: problems.noNetwork, lost: true }));
   addEventListener("pageshow", afresh);
   document.addEventListener("visibilitychange", wake);
   navigator.serviceWorker?.addEventListener("message", (event: MessageEvent<unknown>) => {

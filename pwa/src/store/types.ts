@@ -73,6 +73,8 @@ export interface SyncState {
   state: SyncWord;
   /** The matter in plain words, empty when there is none. */
   said: string;
+  /** The last try found no way to the server; trying again changes nothing until it has answered. */
+  lost: boolean;
   /** When the server last answered well, ISO. */
   lastOk: string | null;
   /** Set when this phone's clock and the server's differ by more than two minutes. */

@@ -91,9 +91,11 @@ function Tally({ lineup, show, onShow }: { lineup: Lineup; show: Show; onShow: (
     <fieldset class="tally" aria-label={words.lineup.show}>
       {counts.map(([one, count]) => (
         <button key={one} type="button" aria-pressed={one === show} onClick={() => onShow(one === show ? "all" : one)}>
-          <span class="figure">{count}</span>
-          <span class="tally-word">
+          <span class="tally-count">
             {one === "all" || one === "checked" ? null : <Ring shape={SHAPES[one]} size={18} />}
+            <span class="figure">{count}</span>
+          </span>
+          <span class="tally-word">
             {one === "all" || one === "checked" ? words.lineup.shows[one] : words.lineup.status[one]}
           </span>
         </button>

@@ -6,7 +6,7 @@ import { words } from "../../words";
 import "./sync-tab.css";
 
 export function SyncTab() {
-  const { unsent, refused, state, fetching } = syncState.value;
+  const { unsent, refused, state, lost, fetching } = syncState.value;
   if (identity.value === null) {
     return (
       <a class="sync-tab sync-hatched" href="/pair">
@@ -25,7 +25,7 @@ export function SyncTab() {
       </a>
     );
   }
-  const away = state === "offline" || state === "signed-out" || state === "trouble";
+  const away = lost || state === "offline" || state === "signed-out" || state === "trouble";
   const needs = refused.length > 0 || state === "signed-out" || state === "trouble";
   const text = needs
     ? words.sync.needsYou
