@@ -90,7 +90,11 @@ export default defineConfig(({ mode }) => {
       // An inlined asset would be a data: address, which the policy does not let be fetched.
       assetsInlineLimit: 0,
       rolldownOptions: {
-        input: [here("index.html"), here("src/kernel/early.ts"), ...(testing ? [here("tests.html")] : [])],
+        input: [
+          here("index.html"),
+          here("src/kernel/early.ts"),
+          ...(testing ? [here("tests.html"), here("controls.html")] : []),
+        ],
         output: { codeSplitting: { groups: PIECES } },
       },
     },
