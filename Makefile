@@ -10,7 +10,7 @@ WINDOWLESS := /usr/bin/chromium-headless-shell
 # Where Debian keeps PostgreSQL's own programs, a folder a version.
 POSTGRES := $(or $(firstword $(wildcard /usr/lib/postgresql/*/bin/initdb)),postgresql)
 
-.PHONY: demo serve app test check types bench soak audit fmt clean
+.PHONY: demo serve app test pictures check types bench soak audit fmt clean
 
 demo: .venv/.installed app    ## an invented workshop's season on 127.0.0.1:8000
 	$(BIN)/pinchbolt demo
@@ -24,6 +24,10 @@ app: .venv/.installed
 test: check $(CHROMIUM) $(WINDOWLESS) $(POSTGRES)       ## everything
 	$(BIN)/python hatch_build.py --test
 	CHROMIUM=$(CHROMIUM) $(BIN)/python -m pytest --ignore=tests/bench -n 4 --dist loadfile --no-loadscope-reorder
+
+# Whatever test shows a picture makes it; the others compare (tests/web/pictures.py). Look at what git says has changed.
+pictures: .venv/.tested $(CHROMIUM)       ## the guide's pictures and the walks' tables, made anew
+	PICTURES=make CHROMIUM=$(CHROMIUM) $(BIN)/python -m pytest -q $$(grep -l 'pictures import compare\|walking import' tests/web/test_*.py)
 
 check: .venv/.tested app types  ## lint and types, Python and TypeScript
 	$(BIN)/ruff check .

@@ -24,6 +24,8 @@ SHARE = 0.01
 # A spot's side in pixels of the picture, and how far the mean colour of any may be off.
 SPOT = 24
 SPOT_OFF = 14
+# A kept picture that is off by less than this part of what may be is kept as it is.
+STRICT = 0.2
 
 
 def compare(name: str, png: bytes) -> None:
@@ -47,24 +49,24 @@ def keep(name: str, png: bytes, folder: Path) -> None:
     """Written small: a palette, no shading. A picture that has not changed to the eye keeps its bytes."""
     folder.mkdir(parents=True, exist_ok=True)
     file = folder / f"{name}.png"
-    if file.exists() and not difference(file.read_bytes(), png):
+    if file.exists() and not difference(file.read_bytes(), png, STRICT):
         return
     few = _opened(png).quantize(COLOURS, Image.Quantize.MEDIANCUT, dither=Image.Dither.NONE)
     few.save(file, optimize=True)
 
 
-def difference(kept: bytes, png: bytes) -> str:
-    """In words how two pictures differ; nothing when they show the same."""
+def difference(kept: bytes, png: bytes, part: float = 1) -> str:
+    """In words how two pictures differ; nothing when they show the same, by a part of what may be."""
     one, other = _opened(kept), _opened(png)
     if one.size != other.size:
         return f"it is {other.size[0]} by {other.size[1]}, not {one.size[0]} by {one.size[1]}"
     off = _furthest(one.reduce(SHRINK), other.reduce(SHRINK))
     far = sum(off.histogram()[PIXEL + 1 :]) / (off.width * off.height)
-    if far > SHARE:
+    if far > SHARE * part:
         return f"{far:.1%} of it is another ({SHARE:.0%} may be)"
     spots = _furthest(one.reduce(SPOT), other.reduce(SPOT))
     worst = max(range(spots.width * spots.height), key=lambda i: _at(spots, i))
-    if _at(spots, worst) > SPOT_OFF:
+    if _at(spots, worst) > SPOT_OFF * part:
         x, y = worst % spots.width * SPOT, worst // spots.width * SPOT
         return f"the colour at {x}, {y} is off by {_at(spots, worst)} of 255 ({SPOT_OFF} may be)"
     return ""

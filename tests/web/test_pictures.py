@@ -66,7 +66,7 @@ def test_a_picture_is_kept_small_compares_with_itself_and_tells_where_the_new_on
         compare("one", png(screen(lines=12)))
     assert (tmp_path / "new" / "one.png").read_bytes() == png(screen(lines=12))
     # What has not changed is not written anew, what has is.
-    keep("one", png(screen().filter(ImageFilter.GaussianBlur(0.4))), tmp_path / "kept")
+    keep("one", png(screen().filter(ImageFilter.GaussianBlur(0.1))), tmp_path / "kept")
     assert (tmp_path / "kept" / "one.png").read_bytes() == before
     monkeypatch.setattr(pictures, "MAKING", True)
     compare("one", png(screen(lines=12)))

@@ -132,7 +132,9 @@ def test_an_adjustment_is_kept_at_the_trackside(browser: Browser, day: ServedWor
         walk.holds(MOST_ADJUST)
         before = len(day.held())
         signal(page, day)
-        expect(page.get_by_text("all sent")).to_be_visible(timeout=PATIENT)
+        kept = page.locator(".log-line").first
+        expect(kept).to_contain_text("hips rock", timeout=PATIENT)
+        expect(kept).not_to_contain_text("not yet sent", timeout=PATIENT)
         assert len(day.held()) == before + 1
 
 
