@@ -111,6 +111,7 @@ export const english = {
 
   first: {
     offer: "Your first record",
+    notNow: "Not now",
     offerHelp:
       "Nothing was recorded on this phone yet. One measure of one bike takes a minute, and shows how everything here works.",
     step: (at: number, of: number) => `Step ${at} of ${of}`,

@@ -71,6 +71,17 @@ def test_a_phone_let_into_a_workshop_with_bikes_begins_with_one_of_them_without_
         page.context.set_offline(False)
 
 
+def test_who_puts_it_off_is_not_asked_again(browser: Browser, workshop: ServedWorkshop) -> None:
+    with hand(browser, workshop, workshop.code, "the owner's phone") as new:
+        page = new.page
+        page.get_by_role("button", name="Not now").tap()
+        expect(page.get_by_role("link", name="Your first record")).to_have_count(0)
+        page.reload()
+        expect(page.get_by_role("link", name="New bike")).to_be_visible(timeout=PATIENT)
+        expect(page.get_by_text("Begin with New bike")).to_be_visible(timeout=PATIENT)
+        expect(page.get_by_role("link", name="Your first record")).to_have_count(0)
+
+
 def test_a_rider_is_offered_it_for_the_bikes_they_see_and_an_empty_list_offers_nothing(
     browser: Browser, workshop: ServedWorkshop
 ) -> None:

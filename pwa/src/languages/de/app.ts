@@ -118,6 +118,7 @@ export const app: AppWords = {
 
   first: {
     offer: "Dein erster Eintrag",
+    notNow: "Jetzt nicht",
     offerHelp:
       "Auf diesem Telefon ist noch nichts festgehalten. Ein Maß an einem Rad dauert eine Minute und zeigt, wie hier alles geht.",
     step: (at: number, of: number) => `Schritt ${at} von ${of}`,

@@ -118,6 +118,7 @@ export const app: AppWords = {
 
   first: {
     offer: "Tu primer registro",
+    notNow: "Ahora no",
     offerHelp:
       "En este teléfono aún no se ha registrado nada. Una medida de una bici lleva un minuto y enseña cómo funciona todo aquí.",
     step: (at: number, of: number) => `Paso ${at} de ${of}`,

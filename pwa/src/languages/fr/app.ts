@@ -119,6 +119,7 @@ export const app: AppWords = {
 
   first: {
     offer: "Votre premier enregistrement",
+    notNow: "Pas maintenant",
     offerHelp:
       "Rien n’a encore été enregistré sur ce téléphone. Une mesure d’un vélo prend une minute et montre comment tout marche ici.",
     step: (at: number, of: number) => `Étape ${at} sur ${of}`,
