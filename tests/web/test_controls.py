@@ -1,4 +1,4 @@
-"""Every control in every state, as docs/controls.md shows them: pictures, targets for a glove, axe, the longest words, large text.
+"""Every control in every state, as docs/controls.md shows them: pictures, targets for a glove, axe, long words, large text.
 
 The page is made of the app's own components (pwa/tests/control-groups.tsx) and built for the tests only.
 """
