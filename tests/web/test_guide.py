@@ -53,10 +53,16 @@ def two_up(page: Page) -> None:
     page.get_by_role("heading", name="Saddle height").tap()
 
 
+def chosen(page: Page, cell: str) -> None:
+    """Touched where a finger does: on its words."""
+    page.locator("label.cell").filter(has_text=re.compile(f"^{cell}")).tap()
+    expect(page.get_by_role("radio", name=re.compile(f"^{cell}"))).to_be_checked()
+
+
 def applied(page: Page) -> None:
-    page.get_by_role("radio", name=re.compile("click wrench, small")).check(force=True)
+    chosen(page, "click wrench, small")
     box(page, "Applied").fill("7")
-    page.get_by_role("radio", name="Yes", exact=True).check(force=True)
+    chosen(page, "Yes")
     expect(page.locator(".finding-fine")).to_be_visible(timeout=PATIENT)
     page.get_by_text("Applied", exact=True).evaluate("(at) => at.scrollIntoView({ block: 'center' })")
 
