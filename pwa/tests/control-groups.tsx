@@ -82,10 +82,54 @@ function Numbers() {
       <Worked label="Given" value={731} digits={1} />
       <Worked label="Stands for itself when left out" standing={30} />
       <Worked label="With its ±" value={731} plusMinus={1.5} onPlusMinus={nothing} />
+      <Worked label="Can be, but is seldom so" value={1100}>
+        <Finding level="care" text="Saddle height is usually 600 to 850 mm: measure it again." />
+      </Worked>
       <Worked label="Cannot be" value={2400} problem="2400 mm is not possible: from 300 to 1200 mm." />
       <Worked label="Large, for a glove" unit="N·m" value={5.5} step={0.5} digits={1} big />
       <Worked label={LONG} value={1250} optional />
     </div>
+  );
+}
+
+/** Touched, and with the focus of a keyboard: the test forces it on what is in these two. */
+function Touched() {
+  const some = (
+    <>
+      <button type="button" class="button main wide">
+        Record
+      </button>
+      <div class="buttons">
+        <button type="button" class="button small">
+          Freeze
+        </button>
+        <button type="button" class="plain">
+          Undo
+        </button>
+      </div>
+      <button type="button" class="line-button">
+        A whole line that is a button
+      </button>
+      <Worked label="Given" value={731} digits={1} />
+    </>
+  );
+  return (
+    <>
+      <h3>Pressed</h3>
+      <div class="form" data-forced="active">
+        {some}
+      </div>
+      <h3>With the focus</h3>
+      <div class="form" data-forced="focus focus-visible">
+        {some}
+        <TextField label="Filled" value="Squeals after rain" onChange={nothing} />
+        <Flag label="Yes or no" value={true} onChange={nothing} />
+        <label class="tick-line">
+          <input type="checkbox" checked />
+          <span>Ticked</span>
+        </label>
+      </div>
+    </>
   );
 }
 
@@ -254,6 +298,7 @@ function Tabs() {
         <li key={what} class="control-tab">
           <span>{what}</span>
           <span
+            class="control-tab-place"
             ref={(place) => {
               places.current[i] = place;
             }}
@@ -356,6 +401,7 @@ export const GROUPS: Shown[] = [
   { name: "tab", title: "The tab of what waits", Shown: Tabs },
   { name: "opening", title: "Drawers, help, ticks", Shown: Opening },
   { name: "states", title: "Loading, empty, in conflict, done", Shown: States },
+  { name: "touched", title: "Pressed, and with the focus", Shown: Touched },
   { name: "pad", title: "The number pad", over: true, Shown: Pad },
   { name: "sheet", title: "A sheet over the work", over: true, Shown: OpenSheet },
   { name: "failed", title: "A screen that cannot be shown", over: true, Shown: Broken },

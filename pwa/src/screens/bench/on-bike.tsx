@@ -61,7 +61,7 @@ export function BikePicker({ title, first, onClose, onPick, knows }: PickerProps
           const count = counted(subject);
           return (
             <li key={subject}>
-              <button type="button" class="setting" onClick={() => void pick(subject)}>
+              <button type="button" class="line-button setting" onClick={() => void pick(subject)}>
                 <strong>{name}</strong>
                 {knows === undefined || count === null ? null : <span class="quiet">{knows.says(count)}</span>}
               </button>

@@ -52,7 +52,7 @@ export function Adjust() {
                   const now = current(bike.state, one.setting);
                   return (
                     <li key={one.setting}>
-                      <button type="button" class="setting" onClick={() => setChosen(one)}>
+                      <button type="button" class="line-button setting" onClick={() => setChosen(one)}>
                         <span>{one.label}</span>
                         <span class="figure">{now === null ? "–" : show(now.value, one.unit)}</span>
                       </button>

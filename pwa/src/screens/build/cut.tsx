@@ -154,7 +154,7 @@ function Card({ state, what }: { state: BikeState; what: string }) {
               const measured = state.measures[one];
               return (
                 <li key={one}>
-                  <button type="button" class="setting" onClick={() => setMeasuring({ what: one })}>
+                  <button type="button" class="line-button setting" onClick={() => setMeasuring({ what: one })}>
                     <span>{names.of(one).label}</span>
                     <span class={measured === undefined ? "figure blue" : "figure"}>
                       {measured === undefined

@@ -115,7 +115,7 @@ export function EditCheck() {
         <ol class="ruled">
           {items.map((item, i) => (
             <li key={item.item} class="book-item">
-              <button type="button" class="book-open" onClick={() => setAt(i)}>
+              <button type="button" class="line-button book-open" onClick={() => setAt(i)}>
                 <span class="quiet">
                   {said(item.area)}
                   {item.essential ? "" : ` · ${words.check.notEssential}`}

@@ -93,7 +93,7 @@ function Measures({ title, help, which, state, onMeasure }: MeasuresProps) {
           const named = names.of(one);
           return (
             <li key={one}>
-              <button type="button" class="setting" onClick={() => onMeasure({ what: one })}>
+              <button type="button" class="line-button setting" onClick={() => onMeasure({ what: one })}>
                 <span>{w.position.names[one] ?? named.label}</span>
                 <span class={measured === undefined ? "figure blue" : "figure"}>
                   {measured === undefined ? words.ways.measure : show(measured.value, measured.unit ?? named.unit, 1)}
