@@ -10,7 +10,7 @@ WINDOWLESS := /usr/bin/chromium-headless-shell
 # Where Debian keeps PostgreSQL's own programs, a folder a version.
 POSTGRES := $(or $(firstword $(wildcard /usr/lib/postgresql/*/bin/initdb)),postgresql)
 
-.PHONY: demo serve app test pictures check types bench soak audit fmt clean
+.PHONY: demo serve app test pictures check types lighthouse bench soak audit fmt clean
 
 demo: .venv/.installed app    ## an invented workshop's season on 127.0.0.1:8000
 	$(BIN)/pinchbolt demo
@@ -29,15 +29,20 @@ test: check $(CHROMIUM) $(WINDOWLESS) $(POSTGRES)       ## everything
 pictures: .venv/.tested $(CHROMIUM)       ## the guide's pictures and the walks' tables, made anew
 	PICTURES=make CHROMIUM=$(CHROMIUM) $(BIN)/python -m pytest -q $$(grep -l 'pictures import compare\|walking import' tests/web/test_*.py)
 
-check: .venv/.tested app types  ## lint and types, Python and TypeScript
+check: .venv/.tested app types  ## lint and types, Python and TypeScript; each main screen through Lighthouse
 	$(BIN)/ruff check .
 	$(BIN)/ruff format --check .
 	$(BIN)/basedpyright
+	$(MAKE) lighthouse
 
 types: .venv/.tested app
 	cd pwa && $(NODE) node_modules/@biomejs/biome/bin/biome ci .
 	cd pwa && for p in tsconfig.json tsconfig.worker.json tsconfig.node.json; do \
 	  $(NODE) node_modules/typescript/bin/tsc -p $$p || exit 1; done
+
+# A look at a screen takes ten seconds, nearly all of it waiting for quiet.
+lighthouse: .venv/.tested app $(CHROMIUM)  ## performance, accessibility and best practices of each main screen: 95 at least
+	CHROMIUM=$(CHROMIUM) $(BIN)/python -m tests.lighthouse
 
 bench: .venv/.tested          ## measured against baselines of the same run
 	$(BIN)/python hatch_build.py --test

@@ -8,7 +8,7 @@ const { lhr } = await lighthouse(
   url,
   // The phone is paired: what it keeps is what its screens are made of.
   { port, output: "json", logLevel: "error", disableStorageReset: true },
-  { extends: "lighthouse:default", settings: { onlyCategories: CATEGORIES } },
+  { extends: "lighthouse:default", settings: { onlyCategories: CATEGORIES, disableFullPageScreenshot: true } },
 );
 const scores = {};
 const failed = [];

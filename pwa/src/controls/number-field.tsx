@@ -5,6 +5,7 @@
 
 import type { ComponentChildren } from "preact";
 import { useId, useState } from "preact/hooks";
+import { decimalMark } from "../languages/chosen";
 import {
   chooseUnit,
   digitsIn,
@@ -47,8 +48,6 @@ export interface NumberFieldProps {
   problem?: string | undefined;
   children?: ComponentChildren;
 }
-
-export const decimalMark = formatNumber(0.5, 1).includes(",") ? "," : ".";
 
 const typing = matchMedia("(pointer: fine)");
 

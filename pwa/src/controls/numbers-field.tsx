@@ -2,9 +2,9 @@
 
 import { useId, useState } from "preact/hooks";
 import type { Quantity } from "../kernel/types";
+import { decimalMark } from "../languages/chosen";
 import { chooseUnit, digitsIn, formatNumber, fromBase, parseNumber, toBase, unitOf, unitSaid, unitsFor } from "../units";
 import { words } from "../words";
-import { decimalMark } from "./number-field";
 import { NumberPad } from "./number-pad";
 import "./text-field.css";
 

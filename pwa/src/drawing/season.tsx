@@ -1,6 +1,6 @@
 /** One setting over the season: a step line through its moves, with the rides, checks and baselines of the same days. */
 
-import { locale } from "../languages/chosen";
+import { dates } from "../languages/dates";
 import { formatNumber, fromBase, unitOf } from "../units";
 import { Drawing, round } from "./plan";
 import { ticks } from "./scale";
@@ -95,7 +95,7 @@ function CheckMark({ at, verdict }: { at: number; verdict: string }) {
   );
 }
 
-const monthName = new Intl.DateTimeFormat(locale, { month: "short" });
+const monthName = dates({ month: "short" });
 
 /** The first of every month in between; told only as many as there is room for. */
 function monthsBetween(from: number, until: number): { at: number; text: string; told: boolean }[] {
@@ -106,7 +106,7 @@ function monthsBetween(from: number, until: number): { at: number; text: string;
   for (;;) {
     day.setMonth(day.getMonth() + 1);
     if (day.getTime() > until) break;
-    found.push({ at: day.getTime(), text: monthName.format(day), told: true });
+    found.push({ at: day.getTime(), text: monthName(day), told: true });
   }
   const each = Math.ceil(found.length / 8);
   return found.map((one, i) => ({ ...one, told: i % each === 0 }));

@@ -46,7 +46,27 @@ const made = import.meta.env.MODE === "test" && language === "xx" ? "el" : null;
 
 export const locale: string = made ?? wished.find((tag) => tag.slice(0, 2).toLowerCase() === language) ?? language;
 
-export const decimalMark = (1.5).toLocaleString(locale).includes(",") ? "," : ".";
+const MARK = "pinchbolt-decimal-mark";
+
+/** Kept for the country: asking the browser anew at every start takes it longer than drawing the first sheet. */
+function markOf(country: string): "." | "," {
+  try {
+    const found = localStorage.getItem(MARK);
+    if (found === `${country} ,`) return ",";
+    if (found === `${country} .`) return ".";
+  } catch {
+    // Not allowed to keep it: then it is asked.
+  }
+  const mark = (1.5).toLocaleString(country).includes(",") ? "," : ".";
+  try {
+    localStorage.setItem(MARK, `${country} ${mark}`);
+  } catch {
+    // The same.
+  }
+  return mark;
+}
+
+export const decimalMark = markOf(locale);
 
 /** A text within a sentence: small, where the language has small nouns. */
 export function small(text: string): string {

@@ -1,13 +1,12 @@
 /** Days and times as one says them, and people by their names. */
 
-import { locale } from "../languages/chosen";
+import { dates } from "../languages/dates";
 import { askForName } from "../store/pairing";
 import { people } from "../store/record";
 import { words } from "../words";
 
-const day = new Intl.DateTimeFormat(locale, { day: "numeric", month: "short" });
-const dayAndYear = new Intl.DateTimeFormat(locale, { day: "numeric", month: "short", year: "numeric" });
-const clock = new Intl.DateTimeFormat(locale, { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
+const day = dates({ day: "numeric", month: "short" });
+const dayAndYear = dates({ day: "numeric", month: "short", year: "numeric" });
 
 export function dateOf(iso: string): string {
   const date = new Date(iso);
@@ -17,11 +16,12 @@ export function dateOf(iso: string): string {
   before.setDate(now.getDate() - 1);
   if (date.toDateString() === before.toDateString()) return words.yesterday;
   // A month cut short ends in a stop in some languages, and so would the sentence: one is enough.
-  return (date.getFullYear() === now.getFullYear() ? day : dayAndYear).format(date).replace(/\.$/, "");
+  return (date.getFullYear() === now.getFullYear() ? day : dayAndYear)(date).replace(/\.$/, "");
 }
 
 export function timeOf(iso: string): string {
-  return clock.format(new Date(iso));
+  const date = new Date(iso);
+  return [date.getHours(), date.getMinutes()].map((part) => String(part).padStart(2, "0")).join(":");
 }
 
 export function whenOf(iso: string): string {

@@ -21,6 +21,7 @@ import { drawn, fromBike, given, type Inputs, missing } from "./inputs";
 import { keepInputs, type Last, leftAt, readInputs } from "./last";
 import { BikePicker, PutOnBike } from "./on-bike";
 import { Headline, Results } from "./results";
+import { useRoom } from "./room";
 import { useRun } from "./run";
 import { WorkingSteps } from "./working";
 
@@ -66,6 +67,7 @@ function Worked({ calculation, last }: { calculation: Calculation; last: Last | 
   const needs = missing(calculation, inputs);
   const { answer, problems, stale, kept } = useRun(calculation, given(inputs), needs.length === 0, last);
   const Figure = figureFor(calculation.id);
+  const { around, high } = useRoom(calculation.id);
   const findings = answer?.findings ?? [];
   const names = new Set(calculation.inputs.map((one) => one.name));
   const at = (name: string) => findings.filter((one) => one.field.split(/[.[]/)[0] === name);
@@ -83,7 +85,7 @@ function Worked({ calculation, last }: { calculation: Calculation; last: Last | 
     >
       <div class="calc">
         {Figure === null ? null : (
-          <div class="calc-figure">
+          <div class="calc-figure" ref={around} {...(high === null ? {} : { style: { blockSize: `${high}px` } })}>
             <Figure inputs={drawn(calculation, inputs)} outputs={answer?.outputs ?? null} />
           </div>
         )}

@@ -11,7 +11,7 @@ import { known, useBikeLines } from "../loading";
 import { Page } from "../shell/page";
 import { dateOf, nameOf } from "../when";
 import { runsWorkshop } from "../who";
-import { FirstOffer } from "./first-offer";
+import { FirstOffer, useFirstOffer } from "./first-offer";
 import { NoBikes } from "./no-bikes";
 import { inOrder } from "./order";
 import "./bikes.css";
@@ -22,7 +22,9 @@ const SEARCH_FROM = 6;
 const PAGE = 24;
 
 export function Bikes() {
-  const bikes = useBikeLines();
+  const offer = useFirstOffer();
+  const lines = useBikeLines();
+  const bikes = offer === undefined ? undefined : lines;
   const [search, setSearch] = useState("");
   const sought = search.trim().toLocaleLowerCase();
   const ranked = useMemo(() => inOrder(bikes ?? []), [bikes]);
@@ -46,10 +48,10 @@ export function Bikes() {
         <TextField label={words.bikes.search} type="search" value={search} onChange={setSearch} hideLabel />
       )}
       {bikes === undefined ? <p class="quiet">{words.reading}</p> : null}
-      {bikes !== undefined && (bikes.length > 0 || runsWorkshop()) ? <FirstOffer /> : null}
+      {offer && bikes !== undefined && (bikes.length > 0 || runsWorkshop()) ? <FirstOffer /> : null}
       {bikes?.length === 0 ? <NoBikes /> : null}
       {sought !== "" && shown.length === 0 ? <p>{words.bikes.noneFound(search)}</p> : null}
-      <List key={sought} bikes={shown} />
+      {shown.length > 0 ? <List key={sought} bikes={shown} /> : null}
     </Page>
   );
 }

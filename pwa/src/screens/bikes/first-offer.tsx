@@ -7,19 +7,24 @@ import { useLoaded } from "../loading";
 import { writes } from "../who";
 import "./first.css";
 
-const putOff = keep.kept("first-offer-put-off", false);
+const KEPT = "first-offer-put-off";
+const putOff = keep.kept(KEPT, false);
 
-export function FirstOffer() {
+/** Whether to offer it; undefined until the phone's store has said, so that nothing moves on the sheet afterwards. */
+export function useFirstOffer(): boolean | undefined {
   // The pen has moved once anything was ever written here, however long ago.
-  const pen = useLoaded(
+  const written = useLoaded(
     async () => {
-      await keep.loaded("first-offer-put-off");
+      await keep.loaded(KEPT);
       return (await fact("pen"))?.n ?? 0;
     },
     "pen",
     undefined,
   );
-  if (pen !== 0 || putOff.value || !writes("adjust")) return null;
+  return written === undefined ? undefined : written === 0 && !putOff.value && writes("adjust");
+}
+
+export function FirstOffer() {
   return (
     <section class="first-offer" aria-label={words.first.offer}>
       <p>{words.first.offerHelp}</p>

@@ -100,36 +100,38 @@ export function DueSheet() {
         </div>
       )}
       {rows !== null && rows.length > 0 && chosen.length === 0 ? <p>{w.due.noneSo}</p> : null}
-      <ul class="ruled due-rows" aria-label={w.due.title}>
-        {chosen.slice(0, most).map((row) => (
-          <li key={`${row.subject} ${row.due}`}>
-            <button
-              type="button"
-              class={`line-button due-row${row.snoozed === null ? "" : " due-later"}`}
-              onClick={() => setAnswering(row)}
-            >
-              <LevelSign level={row.level} />
-              <span class="due-what">
-                <strong>
-                  {row.bike ?? words.bikes.unnamed} · {said(row.title)}
-                </strong>
-                <span>{said(row.text)}</span>
-                {row.snoozed === null ? null : (
-                  <span class="quiet">{words.now.snoozed(dateOf(row.snoozed.until), row.snoozed.reason ?? "")}</span>
-                )}
-              </span>
-              <Left row={row} />
-            </button>
-          </li>
-        ))}
-      </ul>
+      {chosen.length === 0 ? null : (
+        <ul class="ruled due-rows" aria-label={w.due.title}>
+          {chosen.slice(0, most).map((row) => (
+            <li key={`${row.subject} ${row.due}`}>
+              <button
+                type="button"
+                class={`line-button due-row${row.snoozed === null ? "" : " due-later"}`}
+                onClick={() => setAnswering(row)}
+              >
+                <LevelSign level={row.level} />
+                <span class="due-what">
+                  <strong>
+                    {row.bike ?? words.bikes.unnamed} · {said(row.title)}
+                  </strong>
+                  <span>{said(row.text)}</span>
+                  {row.snoozed === null ? null : (
+                    <span class="quiet">{words.now.snoozed(dateOf(row.snoozed.until), row.snoozed.reason ?? "")}</span>
+                  )}
+                </span>
+                <Left row={row} />
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
       {chosen.length > most && (
         <button type="button" class="button wide" onClick={() => setMost(most + PAGE)}>
           {words.log.older(chosen.length - most)}
         </button>
       )}
       {answering === null ? null : <Answer row={answering} onClose={() => setAnswering(null)} />}
-      {bikes?.length === 0 ? null : <Ways rows={chosen} />}
+      {rows === null || bikes?.length === 0 ? null : <Ways rows={chosen} />}
     </Page>
   );
 }

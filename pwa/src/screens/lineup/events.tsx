@@ -5,7 +5,7 @@ import { useLocation } from "preact-iso";
 import { Problem } from "../../controls/problem";
 import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
-import { locale } from "../../languages/chosen";
+import { dates } from "../../languages/dates";
 import { identity } from "../../store/record";
 import { words } from "../../words";
 import { Page } from "../shell/page";
@@ -14,16 +14,10 @@ import { useWriting } from "../writing";
 import { useEvents } from "./loading";
 import "./lineup.css";
 
-const day = new Intl.DateTimeFormat(locale, {
-  weekday: "short",
-  day: "numeric",
-  month: "long",
-  year: "numeric",
-  timeZone: "UTC",
-});
+const day = dates({ weekday: "short", day: "numeric", month: "long", year: "numeric", timeZone: "UTC" });
 
 export function dayOf(date: string | null): string {
-  return date === null ? "" : day.format(new Date(`${date}T00:00:00Z`));
+  return date === null ? "" : day(new Date(`${date}T00:00:00Z`));
 }
 
 export function Events() {
