@@ -73,7 +73,7 @@ def pages(context: BrowserContext, served: ServedWorkshop) -> list[dict[str, str
         "A check": (f"{served.url}{check.get_attribute('href')}", ".check-mark-pass"),
         "Line-up": (line, ".plate, .desk-plate"),
         "Bench": (served.url + "/bench", "main details"),
-        "A calculation": (served.url + "/bench/position-transfer", "input.figure"),
+        "A calculation": (served.url + "/bench/position-transfer", ".calc-figure svg"),
         "Due": (served.url + "/due", ".due-row"),
         "Device": (served.url + "/device", "main h2"),
         "Letting a phone in": (served.url + "/pair", "form"),
@@ -128,13 +128,13 @@ def main() -> int:
 
         with browser() as phone:
             asked = pages(phone, served)
-        sys.stdout.write(f"{'':20}{''.join(f'{one:>16}' for one in CATEGORIES)}\n")
+        sys.stdout.write(f"{'':20}{''.join(f'{one:>16}' for one in CATEGORIES)}   blocked    slowed by\n")
         for page in asked:
             told = middle(page, port, browser)
             seen += 1
             name, scores = told["name"], told["scores"]
             shown = "".join(f"{'none' if scores[one] is None else round(scores[one] * 100):>16}" for one in CATEGORIES)
-            sys.stdout.write(f"{name:20}{shown}\n")
+            sys.stdout.write(f"{name:20}{shown}{told['blocked']:>7} ms{told['slower']:>13.1f}\n")
             sys.stdout.flush()
             low = [one for one in CATEGORIES if scores[one] is None or scores[one] < WANTED]
             poor += [f"{name}: {told['error']}"] if told["error"] else []

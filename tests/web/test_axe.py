@@ -54,6 +54,12 @@ def doubted(page: Page) -> None:
     asked(page)
 
 
+def chosen(page: Page) -> None:
+    page.get_by_label("Which bike?").select_option(label="Slate")
+    page.get_by_role("button", name="Next", exact=True).click()
+    expect(page.locator(".how-to svg")).to_be_visible(timeout=PATIENT)
+
+
 def filtered(page: Page) -> None:
     page.get_by_label("Find in the log").fill("no such thing")
     expect(page.locator(".log-line")).to_have_count(0)
@@ -68,6 +74,8 @@ def worked(page: Page) -> None:
 SHEETS: list[tuple[str, str, str, Way | None]] = [
     ("bikes", "/", ".bikes-count", None),
     ("new bike", "/new", "form, .form", None),
+    ("first record", "/first", "select", None),
+    ("first record, how", "/first", "select", chosen),
     ("bike now", f"/{SLATE}", ".stands", None),
     ("said", f"/{SLATE}", ".say", said),
     ("question", f"/{SLATE}", ".stands", press("^Decide")),
