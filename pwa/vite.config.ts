@@ -36,6 +36,14 @@ const PIECES = [
   { name: "language-xx", test: /tests\/marked|var\/kernel\/sentences/ },
 ].map((piece, i, all) => ({ ...piece, priority: all.length - i }));
 
+const ICON = { src: "/icon-192.png", sizes: "192x192", type: "image/png" };
+
+const SHOTS = [
+  { name: "bikes", label: "The bikes, those that must not be ridden first" },
+  { name: "calculation", label: "A calculation with its drawing" },
+  { name: "line", label: "The line of an event" },
+];
+
 // `vite build --mode test` builds a second page that lets browser tests reach the store and the kernel without a screen.
 export default defineConfig(({ mode }) => {
   const testing = mode === "test";
@@ -70,6 +78,25 @@ export default defineConfig(({ mode }) => {
             { src: "/icon-512.png", sizes: "512x512", type: "image/png", purpose: "any" },
             { src: "/icon-512.png", sizes: "512x512", type: "image/png", purpose: "maskable" },
           ],
+          shortcuts: [
+            { name: "Line-up", url: "/lineup", icons: [ICON] },
+            { name: "Bench", url: "/bench", icons: [ICON] },
+            { name: "Due", url: "/due", icons: [ICON] },
+          ],
+          // Out of the guide's pictures, which the tests hold to what the app shows.
+          screenshots: SHOTS.map(({ name, label }) => ({
+            src: `/shot-${name}.png`,
+            sizes: "390x844",
+            type: "image/png",
+            form_factor: "narrow" as const,
+            label,
+          })),
+          share_target: {
+            action: "/share",
+            method: "POST",
+            enctype: "multipart/form-data",
+            params: { files: [{ name: "file", accept: ["application/gpx+xml", "application/xml", "text/xml", ".gpx"] }] },
+          },
         },
         injectManifest: {
           // The app's own reader of codes is large and many phones have one: kept when first fetched, see sw.ts. Of the languages

@@ -9,6 +9,7 @@ import { Failed, NotFound } from "./screens/shell/failed";
 
 const NewBike = lazy(() => import("./screens/bikes/new-bike").then((m) => m.NewBike));
 const First = lazy(() => import("./screens/bikes/first").then((m) => m.First));
+const Share = lazy(() => import("./screens/bikes/share").then((m) => m.Share));
 const Now = lazy(() => import("./screens/bike/now").then((m) => m.Now));
 const Log = lazy(() => import("./screens/bike/log").then((m) => m.Log));
 const Checks = lazy(() => import("./screens/bike/checks").then((m) => m.Checks));
@@ -67,6 +68,7 @@ export function App() {
           <Route path="/" component={Bikes} />
           <Route path="/new" component={NewBike} />
           <Route path="/first" component={First} />
+          <Route path="/share" component={Share} />
           <Route path="/bike/:id" component={Now} />
           <Route path="/bike/:id/log" component={Log} />
           <Route path="/bike/:id/checks" component={Checks} />

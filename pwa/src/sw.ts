@@ -2,6 +2,7 @@
 
 import { cleanupOutdatedCaches, createHandlerBoundToURL, precacheAndRoute } from "workbox-precaching";
 import { NavigationRoute, registerRoute } from "workbox-routing";
+import { layDown, SHARE } from "./files/shared";
 import { round } from "./store/round";
 
 declare const self: ServiceWorkerGlobalScope;
@@ -21,6 +22,17 @@ const WHOLE = self.__WB_MANIFEST;
 const pathOf = (one: (typeof WHOLE)[number]): string => `/${(typeof one === "string" ? one : one.url).replace(/^\//, "")}`;
 precacheAndRoute(WHOLE.filter((one) => !LANGUAGE.test(pathOf(one))));
 registerRoute(new NavigationRoute(createHandlerBoundToURL("/index.html"), { denylist: [/^\/api\//] }));
+
+// Another app shares a file: laid down here, then shown as any sheet, without a network too.
+registerRoute(
+  ({ url }) => url.pathname === SHARE,
+  async ({ request }) => {
+    const file = (await request.formData()).get("file");
+    if (file instanceof File) await layDown(file);
+    return Response.redirect(SHARE, 303);
+  },
+  "POST",
+);
 
 async function keepLanguage(path: string): Promise<Response> {
   const cache = await caches.open(SPOKEN);

@@ -128,6 +128,18 @@ export const english = {
     toBike: (name: string) => `To ${name}`,
   },
 
+  share: {
+    title: "A track was shared",
+    nothing: "There is no shared file any more. Share it once again, or read it in at the bike, under Ride.",
+    unreadable: (file: string, why: string) => `${file} cannot be read: ${why}.`,
+    read: (km: string, day: string, points: number) =>
+      `${km}${day === "" ? "" : `, ${day}`}, ${points} points. Only its sums are kept.`,
+    which: "Which bike was it?",
+    notYours: "Rides are recorded by riders and mechanics.",
+    go: "To the ride",
+    away: "Throw it away",
+  },
+
   now: {
     ways: "Ways on",
     standing: "How it stands",
@@ -544,6 +556,7 @@ export const english = {
     of: (room: string) => ` of ${room}`,
     keepIt: "Ask to keep it",
     install: "Put on the home screen",
+    installByHand: "To have it on the home screen: the browser’s share button, then “Add to Home Screen”.",
     people: "People",
     peopleCount: (count: number) => `${count} people`,
     newVersion: "A newer version is ready. Nothing recorded is lost; the page opens anew.",

@@ -13,7 +13,8 @@ export interface Budget {
 }
 
 /** Asked for by the browser itself, kept only where it is used (reader of codes, languages: see sw.ts), or a test's. */
-const ASIDE = /^(sw\.js|icon-(180|512)\.png|\.sources|tests\.html|assets\/(zxing_reader|ponyfill|language|tests)-.*)$/;
+const ASIDE =
+  /^(sw\.js|icon-(180|512)\.png|shot-.*\.png|\.sources|(tests|controls)\.html|assets\/(zxing_reader|ponyfill|language|tests|controls)-.*)$/;
 const PACKED = /\.(woff2|png)$/;
 
 export function sizes(budget: Budget): Plugin {

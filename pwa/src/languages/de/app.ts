@@ -138,6 +138,18 @@ export const app: AppWords = {
     toBike: (name: string) => `Zu ${name}`,
   },
 
+  share: {
+    title: "Eine Spur wurde geteilt",
+    nothing: "Die geteilte Datei ist nicht mehr da. Teile sie noch einmal, oder lies sie beim Rad unter Fahrt ein.",
+    unreadable: (file: string, why: string) => `${file} lässt sich nicht lesen: ${why}.`,
+    read: (km: string, day: string, points: number) =>
+      `${km}${day === "" ? "" : `, ${day}`}, ${points} Punkte. Behalten werden nur die Summen.`,
+    which: "Welches Rad war es?",
+    notYours: "Fahrten halten Fahrer und Mechaniker fest.",
+    go: "Zur Fahrt",
+    away: "Wegwerfen",
+  },
+
   now: {
     ways: "Weiter",
     standing: "Wie es steht",
@@ -571,6 +583,7 @@ export const app: AppWords = {
     of: (room: string) => ` von ${room}`,
     keepIt: "Um Erhalt bitten",
     install: "Auf den Startbildschirm",
+    installByHand: "Für den Startbildschirm: der Teilen-Knopf des Browsers, dann „Zum Home-Bildschirm“.",
     people: "Leute",
     peopleCount: (count: number) => counted(count, "Person", "Personen"),
     newVersion: "Eine neuere Version ist bereit. Nichts Festgehaltenes geht verloren; die Seite öffnet sich neu.",

@@ -135,6 +135,18 @@ export const app: AppWords = {
     toBike: (name: string) => `A ${name}`,
   },
 
+  share: {
+    title: "Se compartió una ruta",
+    nothing: "El archivo compartido ya no está. Compártelo otra vez, o léelo en la bici, en Salida.",
+    unreadable: (file: string, why: string) => `No se puede leer ${file}: ${why}.`,
+    read: (km: string, day: string, points: number) =>
+      `${km}${day === "" ? "" : `, ${day}`}, ${points} puntos. Solo se guardan las sumas.`,
+    which: "¿Qué bici fue?",
+    notYours: "Las salidas las registran ciclistas y mecánicos.",
+    go: "A la salida",
+    away: "Tirarlo",
+  },
+
   now: {
     ways: "Por dónde seguir",
     standing: "Cómo está",
@@ -555,6 +567,8 @@ export const app: AppWords = {
     of: (room) => ` de ${room}`,
     keepIt: "Pedir que se conserve",
     install: "Poner en la pantalla de inicio",
+    installByHand:
+      "Para tenerla en la pantalla de inicio: el botón de compartir del navegador y «Añadir a pantalla de inicio».",
     people: "Personas",
     peopleCount: (count) => counted(count, "persona", "personas"),
     newVersion: "Hay una versión más nueva. No se pierde nada registrado; la página se abre de nuevo.",

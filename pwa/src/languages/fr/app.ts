@@ -138,6 +138,18 @@ export const app: AppWords = {
     toBike: (name: string) => `Vers ${name}`,
   },
 
+  share: {
+    title: "Une trace a été partagée",
+    nothing: "Le fichier partagé n’est plus là. Partagez-le encore une fois, ou lisez-le auprès du vélo, sous Sortie.",
+    unreadable: (file: string, why: string) => `${file} est illisible : ${why}.`,
+    read: (km: string, day: string, points: number) =>
+      `${km}${day === "" ? "" : `, ${day}`}, ${points} points. Seules les sommes sont gardées.`,
+    which: "Quel vélo était-ce ?",
+    notYours: "Les sorties sont enregistrées par les cyclistes et les mécaniciens.",
+    go: "Vers la sortie",
+    away: "Jeter",
+  },
+
   now: {
     ways: "Pour continuer",
     standing: "Où il en est",
@@ -572,6 +584,7 @@ export const app: AppWords = {
     of: (room: string) => ` sur ${room}`,
     keepIt: "Demander à garder",
     install: "Mettre sur l’écran d’accueil",
+    installByHand: "Pour l’avoir sur l’écran d’accueil : le bouton de partage du navigateur, puis « Sur l’écran d’accueil ».",
     people: "Personnes",
     peopleCount: (count: number) => of(count, "personne", "personnes"),
     newVersion: "Une version plus récente est prête. Rien d’enregistré n’est perdu ; la page se rouvre.",

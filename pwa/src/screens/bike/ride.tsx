@@ -1,12 +1,14 @@
 /** A ride: how far, how long, and whether it went down. */
 
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
+import { useLocation } from "preact-iso";
 import { Caution } from "../../controls/caution";
 import { Flag } from "../../controls/choice";
 import { NumberField } from "../../controls/number-field";
 import { RIDE_CLIMB, RIDE_HOURS, RIDE_KM } from "../../controls/ranges";
 import { TextField } from "../../controls/text-field";
 import { GpxError, readGpx, type Track } from "../../files/gpx";
+import { dropShared, sharedFile } from "../../files/shared";
 import { kernel } from "../../kernel/client";
 import { show } from "../../units";
 import { words } from "../../words";
@@ -36,6 +38,14 @@ export function Ride() {
       setProblem(w.ride.problem(error instanceof GpxError ? error.message : String(error)));
     }
   };
+  const { query } = useLocation();
+  useEffect(() => {
+    if (query.shared === undefined) return;
+    void sharedFile().then(async (file) => {
+      await take(file ?? undefined);
+      await dropShared();
+    });
+  }, []);
   return (
     <BikeForm
       title={words.ways.ride}

@@ -12,6 +12,7 @@ import { show } from "../../units";
 import { words } from "../../words";
 import { known, useBike, useBikeLines } from "../loading";
 import { useNames } from "../names";
+import { HomeScreen } from "../shell/home-screen";
 import { Page } from "../shell/page";
 import { nameOf, whenOf } from "../when";
 import { runsWorkshop } from "../who";
@@ -131,6 +132,7 @@ function Done({ made }: { made: Entry[] }) {
       <p>{state === "offline" ? words.first.keptOffline : words.first.kept}</p>
       <p>{words.first.undoHelp}</p>
       <p class="quiet">{words.first.next3}</p>
+      <HomeScreen />
     </Page>
   );
 }

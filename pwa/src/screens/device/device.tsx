@@ -2,13 +2,14 @@
 
 import { useEffect } from "preact/hooks";
 import { Choice } from "../../controls/choice";
-import { askToPersist, install, installed, installOffered, lookAtStorage, offlineReady, storage, version } from "../../device";
+import { askToPersist, lookAtStorage, offlineReady, storage, version } from "../../device";
 import { chooseLanguage, LANGUAGES, language } from "../../languages/chosen";
 import { THEMES, theme } from "../../look/theme";
 import { identity, people } from "../../store/record";
 import { chooseUnit, formatNumber, unitOf, unitsFor } from "../../units";
 import table from "../../units.json";
 import { words } from "../../words";
+import { HomeScreen } from "../shell/home-screen";
 import { Page } from "../shell/page";
 import "./device.css";
 import { Sending } from "./sending";
@@ -145,11 +146,7 @@ function Keeping() {
             {words.device.keepIt}
           </button>
         ) : null}
-        {installOffered.value && !installed.value ? (
-          <button type="button" class="button small" onClick={() => void install()}>
-            {words.device.install}
-          </button>
-        ) : null}
+        <HomeScreen />
       </div>
     </section>
   );
