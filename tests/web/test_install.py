@@ -18,7 +18,8 @@ TRACK = f'<gpx version="1.1" xmlns="http://www.topografix.com/GPX/1/1"><trk><trk
 
 # What a phone does when a file is shared with the app: a page of it is asked for by POST.
 SHARED = """(() => {
-  const form = Object.assign(document.createElement("form"), { method: "POST", action: "/share", enctype: "multipart/form-data" });
+  const form = document.createElement("form");
+  Object.assign(form, { method: "POST", action: "/share", enctype: "multipart/form-data" });
   const input = Object.assign(document.createElement("input"), { type: "file", name: "file" });
   const held = new DataTransfer();
   held.items.add(new File([CONTENT], NAME));
