@@ -96,11 +96,14 @@ def looked_at(page: dict[str, str], port: int, browser: Callable[[], BrowserCont
 
 
 def middle(page: dict[str, str], port: int, browser: Callable[[], BrowserContext]) -> dict[str, Any]:
-    """One look where it is good enough, else the middle one of three: a machine that is busy for a second costs ten points."""
-    looks = [looked_at(page, port, browser)]
-    if any(score is None or score < WANTED for score in looks[0]["scores"].values()):
-        looks += [looked_at(page, port, browser) for _ in range(2)]
-    return sorted(looks, key=lambda look: look["scores"]["performance"] or 0)[len(looks) // 2]
+    """One look where it is good enough, else the middle of three or of five: a machine busy for a second costs ten points."""
+    looks: list[dict[str, Any]] = []
+    for many in (1, 3, 5):
+        looks += [looked_at(page, port, browser) for _ in range(many - len(looks))]
+        told = sorted(looks, key=lambda look: look["scores"]["performance"] or 0)[many // 2]
+        if all(score is not None and score >= WANTED for score in told["scores"].values()):
+            return told
+    return told
 
 
 def main() -> int:
