@@ -1,8 +1,7 @@
 /** How a thing is measured, with a drawing: open while it was never measured here, else a line that opens. */
 
-import { howTo } from "./catalogue";
-import "../../controls/drawer.css";
 import { drawingWords as say } from "../words";
+import { howTo } from "./catalogue";
 import { PartHow } from "./parts";
 import { SideHow } from "./side";
 import "./how-to.css";

@@ -10,7 +10,7 @@ import { syncState } from "../../store/sync";
 import type { Draft, Entry } from "../../store/types";
 import { show } from "../../units";
 import { words } from "../../words";
-import { known, useBike, useBikeLines } from "../loading";
+import { useBike, useBikeLines } from "../loading";
 import { useNames } from "../names";
 import { HomeScreen } from "../shell/home-screen";
 import { Page } from "../shell/page";
@@ -18,7 +18,7 @@ import { nameOf, whenOf } from "../when";
 import { runsWorkshop } from "../who";
 import { useWriting } from "../writing";
 import "./first.css";
-import { inOrder } from "./order";
+import { choices } from "./order";
 
 /** What stands on every bike, needs one tape measure and hurts nobody. */
 const WHAT = "saddle_height";
@@ -39,7 +39,7 @@ const NEW = "new";
 function Which(props: { name: string; onName: (name: string) => void; onBike: (id: string) => void }) {
   const bikes = useBikeLines();
   const [chosen, setChosen] = useState<string | null>(null);
-  const options = inOrder(bikes ?? []).map((one) => ({ value: one.subject, label: known(one)?.name ?? words.bikes.unnamed }));
+  const options = choices(bikes ?? []);
   if (runsWorkshop()) options.push({ value: NEW, label: words.bikes.newBike });
   const picked = chosen ?? (options.length === 1 ? (options[0]?.value ?? null) : null);
   const ready = picked !== null && (picked !== NEW || props.name.trim() !== "");
@@ -109,7 +109,7 @@ function Done({ made }: { made: Entry[] }) {
   const bike = useBike(subject.replace("bike/", ""));
   const names = useNames();
   const to = last?.body.to;
-  const { state } = syncState.value;
+  const { lost } = syncState.value;
   return (
     <Page
       place="bikes"
@@ -129,7 +129,7 @@ function Done({ made }: { made: Entry[] }) {
         <dd class="figure">{typeof to === "number" ? show(to, "mm", 1) : ""}</dd>
         <dd>{last === undefined ? "" : `${whenOf(last.noted_at)}, ${nameOf(last.by)}`}</dd>
       </dl>
-      <p>{state === "offline" ? words.first.keptOffline : words.first.kept}</p>
+      <p>{lost ? words.first.keptOffline : words.first.kept}</p>
       <p>{words.first.undoHelp}</p>
       <p class="quiet">{words.first.next3}</p>
       <HomeScreen />

@@ -8,11 +8,11 @@ import { GpxError, readGpx, type Track } from "../../files/gpx";
 import { dropShared, sharedFile } from "../../files/shared";
 import { show } from "../../units";
 import { words } from "../../words";
-import { known, useBikeLines } from "../loading";
+import { useBikeLines } from "../loading";
 import { Page } from "../shell/page";
 import { dateOf } from "../when";
 import { writes } from "../who";
-import { inOrder } from "./order";
+import { choices } from "./order";
 
 type Found = { track: Track } | { problem: string };
 
@@ -33,7 +33,7 @@ export function Share() {
     };
     void read().then(setFound);
   }, []);
-  const options = inOrder(bikes ?? []).map((one) => ({ value: one.subject, label: known(one)?.name ?? words.bikes.unnamed }));
+  const options = choices(bikes ?? []);
   const chosen = bike ?? (options.length === 1 ? (options[0]?.value ?? null) : null);
   const track = found !== null && "track" in found ? found.track : null;
   const mayRide = writes("ride");
