@@ -162,6 +162,9 @@ def test_saddle_up_2_takes_two_touches_and_less_than_three_seconds(
     body = last(day)["body"]
     assert (body["setting"], body["from"], body["to"], body["unit"]) == ("saddle_height", 710, 712, "mm")
     day.get_by_role("button", name="Undo").click()
+    # The row may still show what stood before: only the word says that the voiding entry is kept.
+    expect(day.get_by_role("status").filter(has_text="Taken back")).to_be_visible()
+    assert last(day)["kind"] == "void"
     expect(day.locator("tr", has_text="Saddle height")).to_contain_text("710 mm")
 
 
