@@ -1,4 +1,4 @@
-"""The application: routes, their guard, their errors, inside the frame of headers."""
+"""The application: routes, what stands before them, their errors, inside the frame of headers."""
 
 import asyncio
 import logging
@@ -32,7 +32,7 @@ from pinchbolt.api import (
 )
 from pinchbolt.api.frame import Frame
 from pinchbolt.api.throttle import EachThrottle, Throttle
-from pinchbolt.api.who import admit
+from pinchbolt.api.who import Admission
 from pinchbolt.entries.batch import MOST_BATCH_BYTES
 from pinchbolt.settings import Settings
 from pinchbolt.workshop import Workshop
@@ -100,7 +100,7 @@ def create_app(settings: Settings, web_folder: Path = web.FOLDER) -> ASGIApp:
     return Frame(
         Litestar(
             ROUTES,
-            guards=[admit],
+            middleware=[Admission()],
             lifespan=[workshop],
             exception_handlers=problem.HANDLERS,
             request_max_body_size=MOST_BATCH_BYTES,

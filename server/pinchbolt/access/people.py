@@ -223,8 +223,7 @@ class People:
     def recognize(self, token: str, unsent: int | None = None) -> Recognized | None:
         """As `authenticate`, but only reads."""
         now = int(time.time())
-        with self._door.asking() as conn:
-            row = conn.execute(_DEVICE_TIMES + " WHERE d.token = ?", (secrets.hashed(token),)).fetchone()
+        row = self._door.one(_OF_TOKEN, (secrets.hashed(token),))
         if row is None:
             return None
         id, name, person, person_name, role, paired_at, used_at, revoked_at, until, waits, event = row
@@ -248,9 +247,7 @@ class People:
 
     def was_shut_out(self, token: str) -> bool:
         """Whether this token was a device's that was revoked since: it is told so, and drops what it keeps of the record."""
-        with self._door.asking() as conn:
-            found = conn.execute("SELECT 1 FROM devices WHERE revoked_token = ?", (secrets.hashed(token),)).fetchone()
-        return found is not None
+        return self._door.one("SELECT 1 FROM devices WHERE revoked_token = ?", (secrets.hashed(token),)) is not None
 
     def revoke(self, device: str) -> bool:
         """Shut a device out at once; what it has stored stays. False when it is not known."""
@@ -281,10 +278,9 @@ class People:
 
 
 _DEVICE = "SELECT d.id, d.name, p.id, p.name, p.role, d.event FROM devices d JOIN people p ON p.id = d.person"
-_DEVICE_TIMES = (
-    "SELECT d.id, d.name, p.id, p.name, p.role, d.paired_at, d.used_at, d.revoked_at, d.until, d.unsent,"
-    " d.event"
-    " FROM devices d JOIN people p ON p.id = d.person"
+_OF_TOKEN = (
+    "SELECT d.id, d.name, p.id, p.name, p.role, d.paired_at, d.used_at, d.revoked_at, d.until, d.unsent, d.event"
+    " FROM devices d JOIN people p ON p.id = d.person WHERE d.token = ?"
 )
 
 

@@ -7,6 +7,7 @@ It wraps the whole application, so that answers made outside of any route (404, 
 import logging
 import secrets
 import time
+from itertools import count
 
 from litestar.types import ASGIApp, Message, Receive, Scope, Send
 
@@ -48,6 +49,9 @@ class Frame:
 
     def __init__(self, app: ASGIApp) -> None:
         self.app = app
+        # Two runs of the server share no number.
+        self._run = secrets.token_hex(4)
+        self._numbers = count(1)
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         if scope["type"] != "http":
@@ -66,7 +70,7 @@ class Frame:
 
         status = 500
         began = time.monotonic()
-        number = secrets.token_hex(8)
+        number = f"{self._run}{next(self._numbers):08x}"
         added.append((REQUEST_HEADER.lower().encode(), number.encode()))
         refusal = _refusal(scope["method"], scope["path"], dict(scope["headers"]))
         try:

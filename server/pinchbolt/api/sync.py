@@ -5,8 +5,9 @@ from typing import Annotated, Any
 
 import msgspec
 from anyio import to_thread
-from litestar import Request, Response, get, post
+from litestar import Request, get, post
 from litestar.params import QueryParameter
+from litestar.response.base import ASGIResponse
 
 from pinchbolt.api.throttle import EachThrottle, hold_back
 from pinchbolt.api.who import device_of
@@ -22,17 +23,19 @@ PUSHES_A_MINUTE = 6000
 MOST_WAITING = 200
 WAITING_SECONDS = 2
 
+_HEADERS = {"Cache-Control": "no-store"}
 _encode = msgspec.json.Encoder().encode
 
 
 @post("/api/sync/push", opt={"act": "push"}, status_code=200, request_max_body_size=MOST_BATCH_BYTES)
-async def push(request: Request[Any, Any, Any]) -> Response[bytes]:
+async def push(request: Request[Any, Any, Any]) -> ASGIResponse:
     """Take a batch of entries; answered when it is on the disk."""
     workshop: Workshop = request.app.state.workshop
     hold_back(WAITING_SECONDS if workshop.log.waiting() > MOST_WAITING else 0, "Too many are sending at once.")
+    device = device_of(request)
     throttle: EachThrottle = request.app.state.pushes
-    hold_back(throttle.wait(device_of(request).id), "This device sends too often.")
-    pushed = await asyncio.wrap_future(workshop.submit(device_of(request), await request.body()))
+    hold_back(throttle.wait(device.id), "This device sends too often.")
+    pushed = await asyncio.wrap_future(workshop.submit(device, await request.body()))
     return _json(_encode(pushed))
 
 
@@ -41,12 +44,12 @@ async def pull(
     request: Request[Any, Any, Any],
     after: Annotated[int, QueryParameter(ge=0, le=MOST_WHOLE)] = 0,
     limit: Annotated[int, QueryParameter(ge=1, le=MOST_PULLED)] = USUAL_PULLED,
-) -> Response[bytes]:
+) -> ASGIResponse:
     """Entries after a cursor, their bytes as they were written."""
     workshop: Workshop = request.app.state.workshop
     sight = device_of(request).sight()
     return _json(await to_thread.run_sync(workshop.log.pull_text, after, limit, sight))
 
 
-def _json(content: bytes) -> Response[bytes]:
-    return Response(content, media_type="application/json", headers={"Cache-Control": "no-store"})
+def _json(content: bytes) -> ASGIResponse:
+    return ASGIResponse(body=content, media_type="application/json", headers=_HEADERS)

@@ -49,8 +49,8 @@ class Connection(Protocol):
         """As `execute`, for results that are not to be held at once."""
         ...
 
-    def asking(self) -> AbstractContextManager[None]:
-        """As `reading`, for one statement only: where that is cheaper, it is its own transaction."""
+    def one(self, sql: str, values: Sequence[object] = ()) -> Row | None:
+        """The first row of a statement that reads, by itself: where that is cheaper, it is its own transaction."""
         ...
 
     def reading(self) -> AbstractContextManager[None]:

@@ -1,11 +1,11 @@
 """Connections lent out: a transaction at a time, from any thread."""
 
 import threading
-from collections.abc import Callable, Generator
+from collections.abc import Callable, Generator, Sequence
 from contextlib import AbstractContextManager, contextmanager
 from queue import Empty, SimpleQueue
 
-from pinchbolt.store.database import Connection, Database
+from pinchbolt.store.database import Connection, Database, Row
 from pinchbolt.store.log import Closed
 
 MOST_IDLE = 4
@@ -22,9 +22,13 @@ class Pool:
         self._places = threading.BoundedSemaphore(MOST_OPEN)
         self._open = True
 
-    def asking(self) -> AbstractContextManager[Connection]:
-        """For one statement that reads."""
-        return self._lent(lambda conn: conn.asking())
+    def one(self, sql: str, values: Sequence[object] = ()) -> Row | None:
+        """The first row of a statement that reads, by itself; None when there is none."""
+        conn = self._take()
+        try:
+            return conn.one(sql, values)
+        finally:
+            self._give(conn)
 
     def reading(self) -> AbstractContextManager[Connection]:
         return self._lent(lambda conn: conn.reading())
@@ -49,18 +53,31 @@ class Pool:
 
     @contextmanager
     def _lent(self, transaction: Callable[[Connection], AbstractContextManager[None]]) -> Generator[Connection]:
+        conn = self._take()
+        try:
+            with transaction(conn):
+                yield conn
+        finally:
+            self._give(conn)
+
+    def _take(self) -> Connection:
         if not self._open:
             raise Closed("the store is closed")
-        with self._places:
+        self._places.acquire()
+        try:
+            return self._idle.get_nowait()
+        except Empty:
             try:
-                conn = self._idle.get_nowait()
-            except Empty:
-                conn = self._database.connect()
-            try:
-                with transaction(conn):
-                    yield conn
-            finally:
-                if self._open and self._idle.qsize() < MOST_IDLE:
-                    self._idle.put(conn)
-                else:
-                    conn.close()
+                return self._database.connect()
+            except BaseException:
+                self._places.release()
+                raise
+
+    def _give(self, conn: Connection) -> None:
+        try:
+            if self._open and self._idle.qsize() < MOST_IDLE:
+                self._idle.put(conn)
+            else:
+                conn.close()
+        finally:
+            self._places.release()

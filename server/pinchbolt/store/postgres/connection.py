@@ -2,7 +2,7 @@
 
 import logging
 from collections.abc import Generator, Iterator, Sequence
-from contextlib import AbstractContextManager, contextmanager, suppress
+from contextlib import contextmanager, suppress
 from functools import lru_cache
 from typing import Any
 
@@ -106,9 +106,10 @@ class PostgresConnection:
     def stream(self, sql: str, values: Sequence[object] = ()) -> Iterator[Row]:
         return self._stream(_spelt(sql), values) if values else self._stream(sql.encode(), None)
 
-    def asking(self) -> AbstractContextManager[None]:
+    def one(self, sql: str, values: Sequence[object] = ()) -> Row | None:
         # Its BEGIN is what finds out that the connection was lost.
-        return self.reading()
+        with self.reading():
+            return self.execute(sql, values).fetchone()
 
     @contextmanager
     def reading(self) -> Generator[None]:

@@ -4,7 +4,7 @@ import logging
 import os
 import sqlite3
 from collections.abc import Generator, Iterator, Sequence
-from contextlib import AbstractContextManager, contextmanager, nullcontext, suppress
+from contextlib import contextmanager, suppress
 from functools import cache
 from pathlib import Path
 
@@ -102,8 +102,8 @@ class SqliteConnection:
     def stream(self, sql: str, values: Sequence[object] = ()) -> Iterator[Row]:
         return iter(self.execute(sql, values))
 
-    def asking(self) -> AbstractContextManager[None]:
-        return nullcontext()
+    def one(self, sql: str, values: Sequence[object] = ()) -> Row | None:
+        return self.execute(sql, values).fetchone()
 
     @contextmanager
     def reading(self) -> Generator[None]:
