@@ -39,7 +39,7 @@ function afterFirstPaint(): void {
 function startRest(): void {
   startSync();
   effect(() => {
-    if (syncState.value.unsent > 0) void guardUnsent();
+    if ((syncState.value.unsent ?? 0) > 0) void guardUnsent();
   });
   startPhotos();
   startNotices();

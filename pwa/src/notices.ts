@@ -96,7 +96,9 @@ export function startNotices(): void {
   soon();
   onChanged(soon);
   effect(() => {
-    const count = syncState.value.unsent + stops.value.size;
+    const { unsent } = syncState.value;
+    if (unsent === null) return;
+    const count = unsent + stops.value.size;
     if (count > 0) void navigator.setAppBadge?.(count).catch(() => undefined);
     else void navigator.clearAppBadge?.().catch(() => undefined);
   });

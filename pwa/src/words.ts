@@ -55,7 +55,13 @@ export const english = {
   places: { bikes: "Bikes", lineup: "Line-up", bench: "Bench", due: "Due", device: "Device" },
   tabs: { now: "Now", build: "Build", position: "Position", log: "Log", checks: "Checks" },
   ways: { check: "Check", adjust: "Adjust", measure: "Measure", ride: "Ride", note: "Note", fault: "Fault" },
-  verdicts: { fit: "Fit to ride", care: "Ride with care", "not-fit": "Not fit to ride", "not-complete": "Not complete" },
+  verdicts: {
+    fit: "Fit to ride",
+    care: "Ride with care",
+    "not-fit": "Not fit to ride",
+    "not-complete": "Not complete",
+    "nothing-found": "Nothing found",
+  },
   marks: { pass: "Pass", attention: "Attention", fail: "Fail" },
   levels: { fine: "fine", care: "care", stop: "stop", open: "open", coming: "coming" },
 

@@ -235,6 +235,12 @@ function Marks() {
         </p>
       ))}
       <p>
+        <Mark verdict="fit" scope="part" large />
+      </p>
+      <p>
+        <Mark verdict="fit" scope="part" />
+      </p>
+      <p>
         <Ring shape="none" /> nothing known
       </p>
     </>
@@ -260,12 +266,13 @@ const WHO = {
   device: { id: "d", name: "Juno's phone" },
   workshop: "",
 } as unknown as Identity;
-const AT_REST = syncState.value;
+const AT_REST: SyncState = { ...syncState.value, unsent: 0 };
 
 const refused = { entry: {}, errors: [], mended: false } as unknown as SyncState["refused"][number];
 
 const TABS: [string, Identity | null, Partial<SyncState>][] = [
   ["Not let in anywhere", null, {}],
+  ["Not counted yet", WHO, { unsent: null }],
   ["Nothing waits", WHO, {}],
   ["Three wait", WHO, { unsent: 3 }],
   ["Three wait, no signal", WHO, { unsent: 3, state: "offline", lost: true }],

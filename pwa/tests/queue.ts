@@ -31,7 +31,7 @@ export const send = (): Promise<void> => push(false, quietly);
 export const fetchOthers = (): Promise<void> => pull(quietly);
 
 /** A round as the app makes them, the first of a life with a hello; what it came to. */
-export async function sync(): Promise<{ state: string; said: string; unsent: number }> {
+export async function sync(): Promise<{ state: string; said: string; unsent: number | null }> {
   await syncNow();
   const { state, said, unsent } = syncState.value;
   return { state, said, unsent };

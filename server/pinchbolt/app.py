@@ -105,7 +105,9 @@ def create_app(settings: Settings, web_folder: Path = web.FOLDER) -> ASGIApp:
             exception_handlers=problem.HANDLERS,
             request_max_body_size=MOST_BATCH_BYTES,
             # A stream of news is sent as it comes; everything else goes out small, for slow lines.
-            compression_config=CompressionConfig(backend="gzip", gzip_compress_level=5, exclude=["^/api/live"]),
+            compression_config=CompressionConfig(
+                backend="gzip", gzip_compress_level=5, exclude=["^/api/live"], exclude_opt_key=web.PACKS_ITSELF
+            ),
             openapi_config=None,
             # The log is set up by the command that serves; Litestar's own would take its place.
             logging_config=None,

@@ -78,6 +78,15 @@ def test_a_value_without_a_limit_says_nothing_by_itself() -> None:
     assert verdict({"check": "own", "version": 1, "answers": answers})["verdict"] == "not-complete"
 
 
+def test_a_check_of_a_part_never_says_that_the_bike_is_fit() -> None:
+    passed = {"item": "tyres", "title": "Tyres", "essential": True, "mark": "pass"}
+    of_a_part, of_all = (verdict({"check": "own", "version": 1, "scope": s, "answers": [passed]}) for s in ("part", "whole"))
+    assert (of_a_part["verdict"], of_a_part["words"]) == ("fit", "nothing found")
+    assert (of_all["verdict"], of_all["words"]) == ("fit", "fit to ride")
+    failed = verdict({"check": "own", "version": 1, "scope": "part", "answers": [dict(passed, mark="fail")]})
+    assert failed["words"] == "not fit to ride"
+
+
 def test_a_check_that_asks_nothing_is_not_complete() -> None:
     assert verdict({"check": "own", "version": 1, "answers": []})["verdict"] == "not-complete"
 

@@ -269,6 +269,29 @@ def test_the_app_s_files_are_served_and_nothing_beside_them(tmp_path: Path):
         assert web.find(folder, outside) is None
 
 
+def test_a_file_goes_packed_as_the_other_end_unpacks_it(tmp_path: Path):
+    for name, content in (("app.js", b"plain"), ("app.js.br", b"small"), ("app.js.gz", b"smaller"), ("sw.js", b"short")):
+        (tmp_path / name).write_bytes(content)
+
+    def answered(accepted: str, name: str = "app.js") -> tuple[bytes, str | None]:
+        found = web.find(tmp_path, name, web.codings(accepted))
+        assert found is not None
+        assert found.media_type == "text/javascript"
+        return found.content, found.coding
+
+    # Accept-Encoding as RFC 9110, 12.5.3 has it, its examples among them.
+    assert answered("gzip, deflate, br, zstd") == (b"small", "br")
+    assert answered("compress, gzip") == (b"smaller", "gzip")
+    assert answered("compress;q=0.5, gzip;q=1.0") == (b"smaller", "gzip")
+    assert answered("BR;q=0, gzip") == (b"smaller", "gzip")
+    assert answered("br;q=0.001") == (b"small", "br")
+    for plain in ("", "identity", "br;q=0.0, gzip;q=0"):
+        assert answered(plain) == (b"plain", None)
+    assert answered("gzip, br", "sw.js") == (b"short", None)
+    tags = {found.etag for found in (web.find(tmp_path, "app.js", web.codings(one)) for one in ("", "br", "gzip")) if found}
+    assert len(tags) == 3
+
+
 def test_an_app_that_is_not_built_says_how(bench: Bench):
     if (web.FOLDER / "index.html").is_file():
         page = running.get(bench.url + "/bikes")

@@ -1,6 +1,10 @@
 """The app on a home screen: what its manifest promises is there, and a track that another app shares comes to a ride."""
 
 import json
+import subprocess
+import sys
+from hashlib import sha256
+from pathlib import Path
 
 import httpx
 from playwright.sync_api import Browser, Page, expect
@@ -45,6 +49,30 @@ def test_what_the_manifest_promises_is_there(season: ServedWorkshop) -> None:
     assert "maskable" in [one.get("purpose") for one in manifest["icons"]]
     assert [one["url"] for one in manifest["shortcuts"]] == ["/lineup", "/bench", "/due"]
     assert manifest["share_target"]["action"] == "/share"
+
+
+def test_the_app_goes_over_the_line_packed_and_comes_out_whole(browser: Browser, tmp_path: Path) -> None:
+    """What the build packed, a browser unpacks: the same bytes as lie in the folder."""
+    subprocess.run([sys.executable, "hatch_build.py"], cwd=ROOT, check=True, capture_output=True)
+    folder = ROOT / "server" / "pinchbolt" / "web"
+    served = ServedWorkshop(tmp_path / "workshop", folder, "serve").start()
+    page = browser.new_page()
+    page.goto(served.url)
+    files = [one for ending in ("wasm", "bin", "css") for one in sorted(folder.glob(f"assets/*.{ending}"))]
+    assert len(files) > 3
+    for file in files:
+        address = f"/{file.relative_to(folder).as_posix()}"
+        told = tell(
+            page,
+            f"""fetch("{address}").then(async (answer) => [
+              answer.headers.get("Content-Encoding"),
+              [...new Uint8Array(await crypto.subtle.digest("SHA-256", await answer.arrayBuffer()))],
+            ])""",
+        )
+        assert told[0] in ("br", "gzip"), file
+        assert bytes(told[1]) == sha256(file.read_bytes()).digest(), file
+    page.close()
+    served.stop()
 
 
 def test_the_manifest_s_pictures_are_the_guide_s() -> None:

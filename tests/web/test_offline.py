@@ -14,6 +14,14 @@ from tests.web.workshop import ServedWorkshop
 SLATE = re.compile("Slate")
 PATIENT = 20_000
 
+# Everything the tab at the edge has said since the page was opened.
+SAYS = """
+globalThis.said = new Set();
+new MutationObserver(() => {
+  for (const tab of document.querySelectorAll(".sync-tab")) said.add(tab.textContent);
+}).observe(document, { subtree: true, childList: true, characterData: true });
+"""
+
 
 @pytest.fixture
 def phone_page(browser: Browser, season: ServedWorkshop) -> Iterator[Page]:
@@ -83,8 +91,13 @@ def test_a_day_at_the_trackside_without_a_signal(browser: Browser, phone_page: P
     page.get_by_role("button", name=re.compile("more", re.IGNORECASE)).first.click()
     page.get_by_role("button", name="Record", exact=True).click()
     expect(page.get_by_text("2 to send")).to_be_visible(timeout=PATIENT)
+    page.add_init_script(SAYS)
     page.reload()
     expect(page.get_by_text("2 to send")).to_be_visible(timeout=PATIENT)
+    # Not for a moment does a page that opens say that all is sent.
+    said = tell(page, "[...said]")
+    assert "2 to send" in " ".join(said)
+    assert "all sent" not in " ".join(said)
 
     # The server comes back; both are there, and a second phone sees them.
     season.start()

@@ -14,7 +14,7 @@ const POLL = 60_000;
 const CLOCK_LIMIT = 2 * 60_000;
 
 export const syncState = signal<SyncState>({
-  unsent: 0,
+  unsent: null,
   refused: [],
   dealtWith: [],
   state: "idle",
@@ -96,7 +96,7 @@ async function run(): Promise<void> {
     // Signed out, only pairing helps, but a look now and then finds out whether somebody let the phone in again.
     const asked = problem instanceof WireProblem ? problem.wait : null;
     // Who looks at a sheet that is not sent yet should not wait for minutes beside a network that is there again.
-    const seen = state === "offline" && document.visibilityState === "visible" && syncState.value.unsent > 0;
+    const seen = state === "offline" && document.visibilityState === "visible" && (syncState.value.unsent ?? 0) > 0;
     plan(waitBefore(state === "signed-out" ? 12 : failures, asked, seen ? MOST_OUT_OF_REACH : undefined));
   }
 }
@@ -138,7 +138,7 @@ function plan(ms: number): void {
   clearTimeout(timer);
   timer = setTimeout(() => {
     // A hidden page polls no more unless something waits; it wakes when it is shown.
-    if (document.visibilityState === "visible" || syncState.value.unsent > 0) void syncNow();
+    if (document.visibilityState === "visible" || (syncState.value.unsent ?? 0) > 0) void syncNow();
   }, ms);
 }
 
@@ -149,9 +149,9 @@ export function startSync(): void {
     syncState.value = { ...syncState.value, ...event.data };
   });
   onChanged(() => {
-    const before = syncState.value.unsent;
+    const before = syncState.value.unsent ?? 0;
     void count().then(() => {
-      if (syncState.value.unsent > before) {
+      if ((syncState.value.unsent ?? 0) > before) {
         void askBackground();
         void syncNow();
       }

@@ -65,8 +65,8 @@ export interface Refused {
 export type SyncWord = "idle" | "sending" | "offline" | "waiting" | "signed-out" | "trouble";
 
 export interface SyncState {
-  /** How many entries no receipt covers. */
-  unsent: number;
+  /** How many entries no receipt covers; null until they are counted. */
+  unsent: number | null;
   refused: Refused[];
   /** Refused, and somebody has dealt with it. */
   dealtWith: Refused[];

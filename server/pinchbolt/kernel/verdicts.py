@@ -31,6 +31,9 @@ WORDS = {
     NOT_COMPLETE: "not complete",
 }
 
+# Who looked at a part of a bike cannot say of the bike that it is fit.
+NOTHING_FOUND = "nothing found"
+
 PASS = "pass"
 ATTENTION = "attention"
 FAIL = "fail"
@@ -119,7 +122,8 @@ def verdict(check: "Body") -> "Body":
     else:
         found = FIT
     scope = str(definition["scope"]) if definition is not None else str(check.get("scope") or "part")
-    return {"verdict": found, "words": WORDS[found], "reasons": stops + opens + cares, "scope": scope, "caution": CAUTION}
+    words = NOTHING_FOUND if found == FIT and scope != "whole" else WORDS[found]
+    return {"verdict": found, "words": words, "reasons": stops + opens + cares, "scope": scope, "caution": CAUTION}
 
 
 def _said(answer: "Body", mark: "str | None") -> str:

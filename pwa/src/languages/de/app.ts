@@ -62,6 +62,7 @@ export const app: AppWords = {
     care: "Mit Vorsicht fahren",
     "not-fit": "Nicht fahrbereit",
     "not-complete": "Nicht vollständig",
+    "nothing-found": "Ohne Befund",
   },
   marks: { pass: "In Ordnung", attention: "Achtung", fail: "Nicht in Ordnung" },
   levels: { fine: "gut", care: "Vorsicht", stop: "Halt", open: "offen", coming: "demnächst" },

@@ -61,6 +61,7 @@ export const app: AppWords = {
     care: "Rodar con cuidado",
     "not-fit": "No apta para rodar",
     "not-complete": "No completa",
+    "nothing-found": "Nada detectado",
   },
   marks: { pass: "Pasa", attention: "Atención", fail: "Falla" },
   levels: { fine: "bien", care: "cuidado", stop: "alto", open: "abierto", coming: "pronto" },

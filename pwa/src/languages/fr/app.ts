@@ -63,6 +63,7 @@ export const app: AppWords = {
     care: "Rouler avec prudence",
     "not-fit": "Inapte à rouler",
     "not-complete": "Incomplet",
+    "nothing-found": "Rien à signaler",
   },
   marks: { pass: "Conforme", attention: "Attention", fail: "Refusé" },
   levels: { fine: "bon", care: "prudence", stop: "arrêt", open: "ouvert", coming: "à venir" },

@@ -84,7 +84,7 @@ function Past({ check, photos }: { check: CheckState; photos: BikeState["photos"
     <li class="past-check">
       <div class="past-head">
         <strong>{check.title === undefined ? spaced(check.check) : said(check.title)}</strong>
-        <Mark verdict={check.verdict} />
+        <Mark verdict={check.verdict} scope={check.scope} />
       </div>
       <p class="quiet">
         {whenOf(check.at)} · {nameOf(check.by)}

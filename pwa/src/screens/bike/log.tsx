@@ -70,7 +70,7 @@ function Story({ state }: { state: BikeState }) {
   const kinds = useMemo(() => [...new Set(all.map((line) => line.entry.kind))].sort(), [all]);
   const authors = useMemo(() => [...new Set(all.map((line) => line.entry.by))], [all]);
   const photosOf = useMemo(() => Map.groupBy(state.photos, (photo) => photo.about as string | undefined), [state]);
-  const verdicts = useMemo(() => new Map(state.checks.map((check) => [check.entry, check.verdict])), [state]);
+  const checks = useMemo(() => new Map(state.checks.map((check) => [check.entry, check])), [state]);
   const sought = search.trim().toLocaleLowerCase();
   const chosen = all.filter(
     ({ entry, says }) =>
@@ -120,7 +120,7 @@ function Story({ state }: { state: BikeState }) {
           const { entry } = line;
           const day = dateOf(entry.noted_at);
           const before = shown[i - 1];
-          const verdict = verdicts.get(entry.id);
+          const check = checks.get(entry.id);
           const photos = entry.kind === "photo" ? [] : (photosOf.get(entry.id) ?? []);
           return (
             <li key={entry.id}>
@@ -134,7 +134,7 @@ function Story({ state }: { state: BikeState }) {
                 <span class="log-text">
                   <strong>{words.kinds[entry.kind] ?? entry.kind}</strong>{" "}
                   <span class={line.voidedBy === null ? "" : "struck"}>{line.says}</span>
-                  {verdict === undefined ? null : <Mark verdict={verdict} />}
+                  {check === undefined ? null : <Mark verdict={check.verdict} scope={check.scope} />}
                   <span class="quiet log-who">
                     {nameOf(entry.by)}
                     {line.voidedBy === null ? "" : ` · ${words.log.voided}`}

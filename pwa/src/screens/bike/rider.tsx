@@ -1,7 +1,7 @@
 /** The bike's rider: letting their phone in with a link or a code, good once, and how their own checks went. */
 
 import { useState } from "preact/hooks";
-import { Ring } from "../../controls/mark";
+import { cameTo, Ring, shapeOf } from "../../controls/mark";
 import { TextField } from "../../controls/text-field";
 import type { BikeState, CheckState } from "../../kernel/types";
 import { said } from "../../languages/spoken";
@@ -113,8 +113,6 @@ function invitedShape(json: unknown): Invited | null {
   return { code: json.code, seconds: json.seconds };
 }
 
-const SHAPES = { fit: "fit", care: "care", "not-fit": "not-fit", "not-complete": "not-complete" } as const;
-
 /** The rider's own checks over time: a ring each, and what came up again and again. */
 export function Trend({ state }: { state: BikeState }) {
   const own = state.checks.filter((one) => one.check === "self-check" || one.by === state.described.rider).slice(0, SHOWN);
@@ -126,9 +124,9 @@ export function Trend({ state }: { state: BikeState }) {
       <ol class="trend" aria-label={words.rider.own}>
         {[...own].reverse().map((check) => (
           <li key={check.entry}>
-            <Ring shape={SHAPES[check.verdict]} size={26} />
+            <Ring shape={shapeOf(check)} size={26} />
             <span class="figure">{dateOf(check.at)}</span>
-            <span class="unseen">{words.verdicts[check.verdict]}</span>
+            <span class="unseen">{cameTo(check)}</span>
           </li>
         ))}
       </ol>

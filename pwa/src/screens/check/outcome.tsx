@@ -65,20 +65,22 @@ export function Outcome({ target, definition, half, onGo, onOver }: Props) {
           <p>{words.reading}</p>
         ) : (
           <>
-            <Mark verdict={found.verdict} large />
+            <Mark verdict={found.verdict} scope={found.scope} large />
             {plain ? <p class="check-plainly">{words.check.plainly[found.verdict]}</p> : null}
             {found.scope === "part" && !plain ? <p class="quiet">{words.check.partOnly}</p> : null}
-            <ul class="reasons">
-              {found.reasons.map((reason) => (
-                <li key={`${reason.item}${reason.text}`}>
-                  <LevelSign level={reason.level} />
-                  <span>
-                    <span class="unseen">{words.levels[reason.level]}: </span>
-                    {said(reason.text)}
-                  </span>
-                </li>
-              ))}
-            </ul>
+            {found.reasons.length === 0 ? null : (
+              <ul class="reasons">
+                {found.reasons.map((reason) => (
+                  <li key={`${reason.item}${reason.text}`}>
+                    <LevelSign level={reason.level} />
+                    <span>
+                      <span class="unseen">{words.levels[reason.level]}: </span>
+                      {said(reason.text)}
+                    </span>
+                  </li>
+                ))}
+              </ul>
+            )}
             <p class="quiet">{said(found.caution)}</p>
           </>
         )}

@@ -22,13 +22,19 @@ export function Sending() {
     <section class="part">
       <h2>{words.device.sending}</h2>
       <p class="sending-count">
-        <span class="figure">{unsent}</span> {words.device.toSend(unsent)}
+        {unsent === null ? (
+          words.reading
+        ) : (
+          <>
+            <span class="figure">{unsent}</span> {words.device.toSend(unsent)}
+          </>
+        )}
       </p>
       <p role="status">
         <strong>{words.sync.states[state]}</strong> {said}
       </p>
       {clock === null ? null : <p>{clock}</p>}
-      {unsent > 0 && storage.value.persisted === false ? <p>{words.device.notSafe}</p> : null}
+      {unsent !== null && unsent > 0 && storage.value.persisted === false ? <p>{words.device.notSafe}</p> : null}
       {isTight(storage.value) ? <p>{words.device.tight}</p> : null}
       <dl class="told-rows">
         <Row term={words.device.lastOk} told={lastOk === null ? words.device.notSinceOpened : whenOf(lastOk)} />
@@ -37,7 +43,7 @@ export function Sending() {
         <button type="button" class="button main" disabled={state === "sending"} onClick={() => void syncNow()}>
           {words.device.sendNow}
         </button>
-        {unsent + refused.length > 0 ? (
+        {(unsent ?? 0) + refused.length > 0 ? (
           <button type="button" class="button" onClick={() => void saveQueue()}>
             {words.device.saveQueue}
           </button>

@@ -1,5 +1,6 @@
 /** The line-up on a desk: the table, live as the phones send, and beside it what holds up the start and how long a bike takes. */
 
+import { cameTo } from "../../controls/mark";
 import { handOver } from "../../files/hand-over";
 import type { LineupRow } from "../../kernel/lineup-types";
 import { said } from "../../languages/spoken";
@@ -83,7 +84,7 @@ function DeskRow({ id, row, listed }: { id: string; row: LineupRow; listed: bool
         {row.checks.map((check) => (
           <span key={check.entry} class="desk-check">
             {timeOf(check.finished_at ?? check.at)} {nameOf(check.by)}
-            {row.checks.length > 1 ? <span class="quiet"> {words.verdicts[check.verdict]}</span> : null}
+            {row.checks.length > 1 ? <span class="quiet"> {cameTo(check)}</span> : null}
           </span>
         ))}
       </td>

@@ -175,7 +175,7 @@ function Checked({ row }: { row: LineupRow }) {
           const took = secondsOf(check);
           return (
             <li key={check.entry} class="checked-here">
-              <Mark verdict={check.verdict} />
+              <Mark verdict={check.verdict} scope={check.scope} />
               <span>
                 {whenOf(check.finished_at ?? check.at)} · {nameOf(check.by)}
                 {took === null ? "" : ` · ${minutes(took)}`}

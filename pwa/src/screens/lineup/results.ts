@@ -1,6 +1,7 @@
 /** The line-up as a table: for a file, a printout, another program. */
 
 import Papa from "papaparse";
+import { cameTo } from "../../controls/mark";
 import type { Lineup, LineupRow } from "../../kernel/lineup-types";
 import { said } from "../../languages/spoken";
 import { words } from "../../words";
@@ -34,7 +35,7 @@ export function resultsCsv(lineup: Lineup): string {
       return [
         ...start,
         said(check.title ?? check.check ?? ""),
-        words.verdicts[check.verdict],
+        cameTo(check),
         nameOf(check.by),
         check.finished_at ?? check.at,
         took === null ? "" : String(took),

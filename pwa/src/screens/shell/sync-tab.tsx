@@ -27,18 +27,19 @@ export function SyncTab() {
   }
   const away = lost || state === "offline" || state === "signed-out" || state === "trouble";
   const needs = refused.length > 0 || state === "signed-out" || state === "trouble";
-  const text = needs
-    ? words.sync.needsYou
-    : unsent > 0
-      ? words.sync.toSend(unsent)
-      : away
-        ? words.sync.offline
-        : words.sync.allSent;
+  const waiting = unsent ?? 0;
+  const text = () => {
+    if (needs) return words.sync.needsYou;
+    if (waiting > 0) return words.sync.toSend(waiting);
+    if (away) return words.sync.offline;
+    // Nothing is said of what is not counted yet.
+    return unsent === null ? words.reading : words.sync.allSent;
+  };
   return (
     <a class={`sync-tab${away ? " sync-hatched" : ""}${needs ? " sync-needs" : ""}`} href="/device">
       <span>
-        {text}
-        {away && unsent > 0 ? <span class="unseen"> {words.sync.offline}</span> : null}
+        {text()}
+        {away && waiting > 0 ? <span class="unseen"> {words.sync.offline}</span> : null}
       </span>
     </a>
   );

@@ -1,0 +1,55 @@
+/** Lays beside every file of the app the same file packed, so that the server packs none while a phone waits. */
+
+import { readdirSync } from "node:fs";
+import { readFile, writeFile } from "node:fs/promises";
+import { join, resolve } from "node:path";
+import { promisify } from "node:util";
+import { brotliCompress, constants, gzip } from "node:zlib";
+import type { Plugin } from "vite";
+
+/** What `server/pinchbolt/api/web.py` looks for, by what a browser says it unpacks. */
+const PACKERS = {
+  br: (content: Buffer) =>
+    promisify(brotliCompress)(content, {
+      params: {
+        [constants.BROTLI_PARAM_QUALITY]: 11,
+        [constants.BROTLI_PARAM_LGWIN]: 22,
+        [constants.BROTLI_PARAM_SIZE_HINT]: content.length,
+      },
+    }),
+  gz: (content: Buffer) => promisify(gzip)(content, { level: 9 }),
+};
+
+/** Packed already, or nobody's to fetch. */
+const LEFT = /(\.(woff2|png)|\.sources)$/;
+
+export function packing(): Plugin {
+  let out = "";
+  return {
+    name: "pinchbolt-packing",
+    apply: "build",
+    enforce: "post",
+    configResolved(config) {
+      out = resolve(config.root, config.build.outDir);
+    },
+    closeBundle: {
+      order: "post",
+      sequential: true,
+      async handler() {
+        if (this.environment.name !== "client") return;
+        const files = readdirSync(out, { recursive: true, withFileTypes: true })
+          .filter((entry) => entry.isFile() && !LEFT.test(entry.name))
+          .map((entry) => join(entry.parentPath, entry.name));
+        await Promise.all(files.map(pack));
+      },
+    },
+  };
+}
+
+async function pack(path: string): Promise<void> {
+  const content = await readFile(path);
+  for (const [ending, packer] of Object.entries(PACKERS)) {
+    const packed = await packer(content);
+    if (packed.length < content.length) await writeFile(`${path}.${ending}`, packed);
+  }
+}
