@@ -42,5 +42,11 @@ async function make(): Promise<Reader> {
 /** On a phone without a reader of its own, fetch the app's while there is a signal: the service worker keeps it. */
 export async function warmDetector(): Promise<void> {
   if ((await native()) !== null) return;
-  await Promise.all([detector(), fetch(wasmAddress)]).catch(() => undefined);
+  try {
+    // Whole before the reader asks for it too: two that ask at once fetch it twice.
+    await (await fetch(wasmAddress)).arrayBuffer();
+    await detector();
+  } catch {
+    // There is no signal just now; the next opening tries again.
+  }
 }
