@@ -107,6 +107,9 @@ ID_ARGUMENTS: dict[str, set[int | str]] = {
     "choice": {2, "choices"},
 }
 
+# Tables whose keys, or members, are such ids: what can be measured, by its name.
+ID_TABLES = {"PLACES", "STEERER_SUM"}
+
 # A text without a blank that is an id, a path to a field, a unit, a class of bolt.
 NO_WORD = re.compile(rf"_|\[|\w\.\w|^[a-z]+[.~]|^{HOLE}\.|-{HOLE}|[²³°/]|^[A-Z]\d|\\.{HOLE}|{HOLE}\.[a-z]")
 ID_WITH_KIND = re.compile(r"(?:measure|joint|part|cut):\w")
@@ -169,6 +172,10 @@ class _Reader:
             names = {one.id for target in targets for one in ast.walk(target) if isinstance(one, ast.Name)}
             if names & FORMULAS:
                 return
+            if names & ID_TABLES and node.value is not None:
+                for one in node.value.keys if isinstance(node.value, ast.Dict) else [node.value]:
+                    if one is not None:
+                        self._ids(one)
             if node.value is not None:
                 self._read(node.value, small=bool(names & SAID_AS_IS))
             return

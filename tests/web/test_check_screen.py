@@ -222,3 +222,22 @@ def test_a_whole_check_by_keyboard_alone(browser: Browser, day: ServedWorkshop):
         page.keyboard.press("Enter")
         row = page.locator(".desk-table tr", has=page.get_by_role("rowheader", name="20", exact=True))
         expect(row).to_contain_text("Cleared", timeout=PATIENT)
+
+
+def test_on_a_phone_on_its_side_the_answers_stay_in_reach(browser: Browser, day: ServedWorkshop):
+    """The item is read on the left and scrolls; what the thumb needs stands on the right and stays."""
+    with hand(browser, day, day.code_for("Bas"), "a phone on its side") as bas:
+        bas.page.set_viewport_size({"width": 740, "height": 330})
+        page = to_check(bas, "pre-event")
+        page.get_by_role("button", name="Fail", exact=True).tap()
+        reached = [page.get_by_role("button", name=name, exact=True) for name in ("Pass", "Attention", "Fail", "Next")]
+        for down in (0, 400):
+            page.mouse.wheel(0, down)
+            for button in reached:
+                expect(button).to_be_in_viewport(ratio=1)
+        for button in reached:
+            box = button.bounding_box()
+            assert box is not None
+            assert box["x"] > 740 / 2
+            assert box["height"] >= 48
+        assert tell(page, "document.documentElement.scrollWidth") <= 740
