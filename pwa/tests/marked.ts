@@ -44,6 +44,6 @@ function marked<Value>(value: Value): Value {
 }
 
 export const catalogue: Catalogue = {
-  files: marked({ app, build, use, team, drawing, problems, sensors: { ...entry, ...sensors } }),
+  files: marked({ app, build, use, team, drawing, problems, sensors: { ...entry, ...sensors }, heard: {} }),
   kernel: Object.fromEntries((sentences as string[]).map((one) => [one, mark(one)])),
 };

@@ -5,6 +5,9 @@ transaction, inside this process. The server: a real process, asked over HTTP wi
 keeps its chain and four indexes, and answers each entry. A ratio of 1 means that all of that is free. Single entries of 8
 phones at once stand against the least a service can do (`plain_service`), over HTTP like ours.
 
+Two lines say what is left for the rest: the same batches taken by that least service, and the same rows with their columns and
+indexes written by SQLite alone. Neither reads an entry.
+
 Ours and the baseline take turns in every round, so that a busy machine is busy for both. What each takes of the processor
 is told beside the rates: it says more when others share the machine.
 
@@ -23,6 +26,7 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from datetime import UTC, datetime, timedelta
 from functools import partial
+from itertools import count
 from pathlib import Path
 from typing import NamedTuple
 from urllib.parse import urlsplit
@@ -31,6 +35,9 @@ from rich.console import Console
 from rich.table import Table
 
 from pinchbolt.access.people import Device, Person
+from pinchbolt.entries import Author, read_entries
+from pinchbolt.store.database import EntryRow
+from pinchbolt.store.sqlite.database import SqliteDatabase
 from pinchbolt.workshop import Workshop
 from pinchbolt.writer import Writer, batch
 from tests.bench import plain_service
@@ -201,6 +208,8 @@ def a_round(phones: list[Phone], ours: int, plain: plain_service.Served, folder:
     groups = [one.write(BATCH) for _ in range(BATCHES)]
     push = each(one, [batch(one.pen.device, group) for group in groups])
     rounds = [Round(f"push, batches of {BATCH}, one phone", cost(ours, many, push), raw_writes(file, groups), sqlite)]
+    took = cost(plain.process, many, partial(posted, plain.url, [batch(one.pen.device, group) for group in groups]))
+    rounds.append(Round("the same, taken by the plain service", took, raw_writes(file, groups), sqlite))
     rounds.append(Round("replay of the same", cost(ours, many, push), raw_writes(file, groups), sqlite + "'s push"))
     shares = [each(p, p.batches(BATCHES // PHONES, BATCH)) for p in crowd]
     took = cost(ours, many, lambda: together(shares))
@@ -219,6 +228,37 @@ def a_round(phones: list[Phone], ours: int, plain: plain_service.Served, folder:
     return rounds
 
 
+def rows_of(groups: list[list[bytes]], device: Device) -> list[list[EntryRow]]:
+    """What the log would write of these groups."""
+    author = Author(device.id, device.person.id, device.person.role)
+    seqs = count(1)
+    made: list[list[EntryRow]] = []
+    for group in groups:
+        rows: list[EntryRow] = []
+        for arrival in read_entries(group, author):
+            e = arrival.envelope
+            assert e is not None
+            rows.append((next(seqs), e.id, e.subject, e.device, e.n, e.kind, e.stamp, arrival.hash, e.noted_at, arrival.raw))
+        made.append(rows)
+    return made
+
+
+def written_alone(file: Path, groups: list[list[EntryRow]]) -> Cost:
+    """The log's own rows into its own tables, and nothing else: a transaction a group."""
+    database = SqliteDatabase(file)
+    database.migrate()
+    conn = database.connect()
+
+    def write() -> None:
+        for rows in groups:
+            with conn.alone():
+                conn.append(rows)
+
+    took = cost(os.getpid(), sum(map(len, groups)), write)
+    conn.close()
+    return took
+
+
 def without_http(folder: Path, number: int) -> list[Round]:
     """The same push inside this process, and the fold of all of it."""
     device = Device(f"{number:08x}-52cb-4d8c-9d10-3a3f6f1f5a11", "a phone", Person(JUNO, "Juno", "owner"))
@@ -230,13 +270,16 @@ def without_http(folder: Path, number: int) -> list[Round]:
         for group in groups:
             bare.take(device, group).result()
 
+    rows = rows_of(groups, device)
     with Workshop(folder / f"bare {number}") as bare:
         bare.add_person(JUNO, "Juno", "owner")
         pushed = cost(os.getpid(), BATCH * BATCHES, push)
         written = raw_writes(file, groups)
+        alone = written_alone(folder / f"rows {number}.sqlite3", rows)
         folded = cost(os.getpid(), BATCH * BATCHES, lambda: bare.state(FERN))
     return [
         Round("push without HTTP", pushed, written, "plain SQLite"),
+        Round("its rows alone, columns and indexes", alone, raw_writes(file, groups), "plain SQLite"),
         Round("fold of one bike from nothing", folded, raw_reads(file), "plain SQLite"),
     ]
 

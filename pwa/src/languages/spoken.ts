@@ -10,6 +10,7 @@ import type { TeamWords } from "../screens/device/team-words";
 import type { SensorWords } from "../sensors/words";
 import type { ProblemWords } from "../store/words";
 import type { AppWords } from "../words";
+import type { HeardWords } from "./heard";
 
 /** One language: its words by file, and what the kernel says. */
 export interface Catalogue {
@@ -21,6 +22,7 @@ export interface Catalogue {
     drawing: DrawingWords;
     problems: ProblemWords;
     sensors: SensorWords;
+    heard: HeardWords;
   };
   /** The kernel's sentences: English template to this language's. */
   kernel: Record<string, string>;

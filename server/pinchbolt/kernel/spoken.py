@@ -22,6 +22,7 @@ CALLED: "dict[str, list[list[str]]]" = {
     "spacers_below": [["spacers"], ["spacer"]],
     "lever_reach": [["lever"], ["brake", "lever"], ["reach"]],
     "lever_height": [["lever"], ["hood"]],
+    "lever_angle": [["lever"], ["hood"]],
     "pressure": [["pressure"], ["tyre"], ["air"]],
     "pad_contact": [["pad"], ["pads"], ["contact"]],
     "index": [["index"], ["indexing"], ["barrel"], ["adjuster"]],
@@ -38,6 +39,7 @@ ASPECTS: "dict[str, list[str]]" = {
     "bar_height": ["height"],
     "lever_height": ["height"],
     "lever_reach": ["reach"],
+    "lever_angle": ["angle", "tilt"],
     "saddle_setback": ["setback"],
     "saddle_tilt": ["tilt", "nose", "angle"],
     "bar_tilt": ["tilt", "angle", "rotate", "rotated"],
@@ -164,8 +166,8 @@ def spoken(text: str, state: "Body") -> "Body":
     if len(meant) > 1 and read.unit is not None:
         meant = [s for s in meant if s["unit"] == read.unit[0]] or meant
     if len(meant) > 1:
-        # "saddle up" is its height: a tilt is only meant where it was said.
-        meant = [s for s in meant if not str(s["setting"]).endswith("_tilt")] or meant
+        # "saddle up" is its height: a tilt or an angle is only meant where it was said.
+        meant = [s for s in meant if s["unit"] != "\u00b0"] or meant
     if not meant:
         answer["wanted"] = "which setting, such as: saddle, bar, left lever, front pressure"
         return answer

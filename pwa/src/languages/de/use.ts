@@ -20,8 +20,7 @@ export const use: UseWords = {
   quick: {
     title: "Verstellen",
     line: "Sagen oder tippen",
-    example: "saddle up 2",
-    inEnglish: "Auf Englisch zu sagen und zu tippen.",
+    example: "Sattel 2 hoch",
     listen: "Sagen",
     listening: "Hört zu",
     noSpeech: "Nichts gehört. Bitte tippen.",

@@ -17,8 +17,7 @@ export const use: UseWords = {
   quick: {
     title: "Ajustar",
     line: "Dígalo o escríbalo",
-    example: "saddle up 2",
-    inEnglish: "Se dice y escribe en inglés.",
+    example: "sillín arriba 2",
     listen: "Decirlo",
     listening: "Escuchando",
     noSpeech: "No se oyó nada. Escríbalo.",

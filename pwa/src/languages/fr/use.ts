@@ -18,8 +18,7 @@ export const use: UseWords = {
   quick: {
     title: "Régler",
     line: "Dites-le ou tapez-le",
-    example: "saddle up 2",
-    inEnglish: "À dire et à taper en anglais.",
+    example: "selle plus haut 2",
     listen: "Dicter",
     listening: "À l’écoute",
     noSpeech: "Rien n’a été entendu. Tapez-le.",

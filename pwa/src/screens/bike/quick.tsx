@@ -6,7 +6,8 @@ import { Problem } from "../../controls/problem";
 import { kernel } from "../../kernel/client";
 import type { BikeState, Setting } from "../../kernel/types";
 import type { Spoken } from "../../kernel/use-types";
-import { language } from "../../languages/chosen";
+import { type HeardWords, inEnglish } from "../../languages/heard";
+import { spoken as inLanguage } from "../../languages/spoken";
 import { show } from "../../units";
 import { words } from "../../words";
 import { useNames } from "../names";
@@ -15,6 +16,9 @@ import { useWriting } from "../writing";
 import "./quick.css";
 import { canListen, type Deaf, listen } from "./speech";
 import { w } from "./use-words";
+
+/** The words of the language chosen; none for English. */
+const HEARD = inLanguage<HeardWords>("heard", {});
 
 const DEAF: Record<Deaf, string> = {
   nothing: w.quick.noSpeech,
@@ -67,7 +71,7 @@ function SayIt({ state }: { state: BikeState }) {
       return undefined;
     }
     let over = false;
-    void kernel.spoken(text, { settings, measures }).then((told) => {
+    void kernel.spoken(inEnglish(text, HEARD), { settings, measures }).then((told) => {
       if (!over) setSpoken({ text, told });
     });
     return () => {
@@ -79,7 +83,7 @@ function SayIt({ state }: { state: BikeState }) {
   const found = current?.found ?? null;
   const record = async () => {
     // Sent off before it was read: read it now.
-    const told = current ?? (await kernel.spoken(text, { settings, measures }));
+    const told = current ?? (await kernel.spoken(inEnglish(text, HEARD), { settings, measures }));
     if (told.found === null) return;
     const { setting, unit, from, to } = told.found;
     const body = { setting, unit, to, from: from ?? undefined, reason: told.reason || undefined };
@@ -136,7 +140,6 @@ function SayIt({ state }: { state: BikeState }) {
           </button>
         )}
       </div>
-      {language === "en" ? null : <p class="quiet">{w.quick.inEnglish}</p>}
       <p id="say-told" class="say-told" aria-live="polite">
         {found !== null ? (
           <>

@@ -1,5 +1,7 @@
 /** Speech to text, where the phone has it. What it hears goes through the same reading as what is typed. */
 
+import { locale } from "../../languages/chosen";
+
 interface Heard {
   results: ArrayLike<ArrayLike<{ transcript: string }> & { isFinal: boolean }>;
 }
@@ -36,7 +38,7 @@ export function listen(heard: (text: string, final: boolean) => void, over: (why
     return () => undefined;
   }
   const recognition = new Made();
-  recognition.lang = "en";
+  recognition.lang = locale;
   recognition.interimResults = true;
   recognition.maxAlternatives = 1;
   let why: Deaf | null = "nothing";

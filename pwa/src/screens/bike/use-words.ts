@@ -19,8 +19,6 @@ export const english = {
     title: "Adjust",
     line: "Say or type it",
     example: "saddle up 2",
-    /** Shown in other languages only: settings are named and said in English. */
-    inEnglish: "Said and typed in English.",
     listen: "Say it",
     listening: "Listening",
     noSpeech: "Nothing was heard. Type it.",
