@@ -195,8 +195,8 @@ def english_of(word: str) -> list[str]:
     ("code", "said", "told", "asked"),
     [
         ("de", "Sattel 2 hoch", "Sattelhöhe 710 mm → 712 mm 2 mm höher", "Sattelhöhe, "),
-        ("fr", "selle plus haut 2", "Hauteur de selle 710 mm → 712 mm 2 mm haut", "Hauteur de selle, "),
-        ("es", "sillín arriba 2", "Altura de sillín 710 mm → 712 mm 2 mm arriba", "Altura de sillín, "),
+        ("fr", "selle monte 2", "Hauteur de selle 710 mm → 712 mm 2 mm haut", "Hauteur de selle, "),
+        ("es", "sillín sube 2", "Altura de sillín 710 mm → 712 mm 2 mm arriba", "Altura de sillín, "),
     ],
 )
 def test_it_is_typed_in_ones_own_language_and_answered_in_it(

@@ -19,7 +19,7 @@ export const use: UseWords = {
 
   quick: {
     title: "Verstellen",
-    line: "Sagen oder tippen",
+    line: "Sagen, tippen",
     example: "Sattel 2 hoch",
     listen: "Sagen",
     listening: "Hört zu",

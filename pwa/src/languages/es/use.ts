@@ -16,8 +16,8 @@ export const use: UseWords = {
 
   quick: {
     title: "Ajustar",
-    line: "Dígalo o escríbalo",
-    example: "sillín arriba 2",
+    line: "Diga, escriba",
+    example: "sillín sube 2",
     listen: "Decirlo",
     listening: "Escuchando",
     noSpeech: "No se oyó nada. Escríbalo.",

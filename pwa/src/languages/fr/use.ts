@@ -17,8 +17,8 @@ export const use: UseWords = {
 
   quick: {
     title: "Régler",
-    line: "Dites-le ou tapez-le",
-    example: "selle plus haut 2",
+    line: "Dire, taper",
+    example: "selle monte 2",
     listen: "Dicter",
     listening: "À l’écoute",
     noSpeech: "Rien n’a été entendu. Tapez-le.",
