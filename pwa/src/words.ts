@@ -10,6 +10,8 @@ export const english = {
   placesLabel: "Places",
   hereToDo: "To do here",
   reading: "Reading …",
+  onlyLook: "To look at: the workshop's people record here.",
+  notYours: "The workshop's people record this, not you.",
   close: "Close",
   record: "Record",
   undo: "Undo",

@@ -6,6 +6,7 @@ import { buzz } from "../device";
 import { record } from "../store/record";
 import type { Draft, Entry } from "../store/types";
 import { words } from "../words";
+import { writes } from "./who";
 
 /** What was just recorded, shown at the foot of the sheet until the next thing happens. */
 export const told = signal<{ text: string; entries: Entry[] } | null>(null);
@@ -23,6 +24,11 @@ export function useWriting() {
   const [problem, setProblem] = useState<string | null>(null);
   const write = async (drafts: Draft[], text: string): Promise<Entry[] | null> => {
     if (busy) return null;
+    // The server would refuse it, and it would wait here for somebody to deal with it.
+    if (!drafts.every(({ kind }) => writes(kind))) {
+      setProblem(words.notYours);
+      return null;
+    }
     setBusy(true);
     setProblem(null);
     try {

@@ -12,6 +12,8 @@ export const app: AppWords = {
   placesLabel: "Orte",
   hereToDo: "Hier zu tun",
   reading: "Lesen …",
+  onlyLook: "Zum Ansehen: hier trägt die Werkstatt ein.",
+  notYours: "Das trägt die Werkstatt ein, nicht Sie.",
   close: "Schließen",
   record: "Festhalten",
   undo: "Rückgängig",

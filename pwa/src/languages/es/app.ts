@@ -11,6 +11,8 @@ export const app: AppWords = {
   placesLabel: "Lugares",
   hereToDo: "Qué hacer aquí",
   reading: "Leyendo…",
+  onlyLook: "Solo para mirar: aquí registra el taller.",
+  notYours: "Esto lo registra el taller, no usted.",
   close: "Cerrar",
   record: "Registrar",
   undo: "Deshacer",

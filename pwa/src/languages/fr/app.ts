@@ -13,6 +13,8 @@ export const app: AppWords = {
   placesLabel: "Lieux",
   hereToDo: "À faire ici",
   reading: "Lecture …",
+  onlyLook: "À consulter : ici, l’atelier enregistre.",
+  notYours: "C’est l’atelier qui enregistre cela, pas vous.",
   close: "Fermer",
   record: "Enregistrer",
   undo: "Annuler",

@@ -15,6 +15,7 @@ import { identity } from "../../store/record";
 import { words } from "../../words";
 import { spaced } from "../names";
 import { Page } from "../shell/page";
+import { writes } from "../who";
 import { useCalculations } from "./bench";
 import "./calculation.css";
 import { drawn, fromBike, given, type Inputs, missing } from "./inputs";
@@ -155,7 +156,7 @@ function Worked({ calculation, last }: { calculation: Calculation; last: Last | 
           <p class="quiet">
             {words.bench.source} {calculation.source}
           </p>
-          {identity.value !== null && answer !== null ? (
+          {writes("calculate") && answer !== null ? (
             <button type="button" class="button wide" onClick={() => setPicking("put")}>
               {words.bench.put}
             </button>

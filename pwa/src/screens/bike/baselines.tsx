@@ -15,6 +15,7 @@ import { formatNumber, show } from "../../units";
 import { words } from "../../words";
 import { useNames } from "../names";
 import { dateOf } from "../when";
+import { writes } from "../who";
 import { useWriting } from "../writing";
 import "./baselines.css";
 import "./now.css";
@@ -107,14 +108,16 @@ function Back({ state }: { state: BikeState }) {
               </li>
             ))}
           </ul>
-          <div class="buttons">
-            <button type="button" class="button small" onClick={() => setTicked(moves.map((move) => move.setting))}>
-              {w.baselines.tickAll}
-            </button>
-            <button type="button" class="button main" disabled={busy || done.length === 0} onClick={() => void put()}>
-              {w.baselines.record(done.length)}
-            </button>
-          </div>
+          {writes("adjust") ? (
+            <div class="buttons">
+              <button type="button" class="button small" onClick={() => setTicked(moves.map((move) => move.setting))}>
+                {w.baselines.tickAll}
+              </button>
+              <button type="button" class="button main" disabled={busy || done.length === 0} onClick={() => void put()}>
+                {w.baselines.record(done.length)}
+              </button>
+            </div>
+          ) : null}
         </>
       )}
       <Problem text={problem} />

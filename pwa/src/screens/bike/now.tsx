@@ -158,17 +158,19 @@ function Faults({ state }: { state: BikeState }) {
                   .join(" · ")}
               </p>
             </div>
-            <button
-              type="button"
-              class="button small"
-              onClick={() => {
-                setDone("");
-                setClosing(fault.entry);
-              }}
-            >
-              {words.now.close}
-              <span class="unseen"> {faultSaid(fault)}</span>
-            </button>
+            {writes("fault-close") ? (
+              <button
+                type="button"
+                class="button small"
+                onClick={() => {
+                  setDone("");
+                  setClosing(fault.entry);
+                }}
+              >
+                {words.now.close}
+                <span class="unseen"> {faultSaid(fault)}</span>
+              </button>
+            ) : null}
           </li>
         ))}
       </ul>

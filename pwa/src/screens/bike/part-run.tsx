@@ -14,6 +14,7 @@ import { show } from "../../units";
 import { words } from "../../words";
 import { loadBikes, useBikeLines, useLoaded } from "../loading";
 import { dateOf } from "../when";
+import { writes } from "../who";
 import { useWriting } from "../writing";
 import "./now.css";
 import { UnderBike } from "./under";
@@ -57,7 +58,7 @@ export function PartRun({ part, subject }: { part: string; subject: string }) {
           ))}
         </ul>
       )}
-      {total.on.includes(subject) ? (
+      {writes("part-fit") && total.on.includes(subject) ? (
         <a class="button small" href={`/${subject}/move/${part}`}>
           {w.parts.move}
         </a>

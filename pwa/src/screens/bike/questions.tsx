@@ -11,6 +11,7 @@ import { show } from "../../units";
 import { words } from "../../words";
 import { useNames } from "../names";
 import { nameOf, whenOf } from "../when";
+import { writes } from "../who";
 import { useWriting } from "../writing";
 
 export function Questions({ state }: { state: BikeState }) {
@@ -48,17 +49,19 @@ export function Questions({ state }: { state: BikeState }) {
                 </p>
               ))}
             </div>
-            <button
-              type="button"
-              class="button small"
-              onClick={() => {
-                setChosen(null);
-                setReason("");
-                setOpen(question);
-              }}
-            >
-              {words.questions.decide}
-            </button>
+            {writes("decide") ? (
+              <button
+                type="button"
+                class="button small"
+                onClick={() => {
+                  setChosen(null);
+                  setReason("");
+                  setOpen(question);
+                }}
+              >
+                {words.questions.decide}
+              </button>
+            ) : null}
           </li>
         ))}
       </ul>

@@ -10,6 +10,7 @@ import { words } from "../../words";
 import { useEntries } from "../loading";
 import { useNames } from "../names";
 import { nameOf, whenOf } from "../when";
+import { writes } from "../who";
 import "./now.css";
 import { UnderBike } from "./under";
 import { w } from "./use-words";
@@ -79,11 +80,13 @@ function OneSetting({ state, setting }: { state: BikeState; setting: string }) {
         </ul>
         <p class="quiet">{w.season.voidless}</p>
       </section>
-      <div class="buttons">
-        <a class="button" href={`/${state.subject}/adjust?setting=${setting}`}>
-          {words.ways.adjust}
-        </a>
-      </div>
+      {writes("adjust") ? (
+        <div class="buttons">
+          <a class="button" href={`/${state.subject}/adjust?setting=${setting}`}>
+            {words.ways.adjust}
+          </a>
+        </div>
+      ) : null}
     </>
   );
 }

@@ -9,6 +9,7 @@ import type { Worn } from "../../kernel/use-types";
 import { formatNumber, show, unitSaid } from "../../units";
 import { words } from "../../words";
 import { dateOf } from "../when";
+import { writes } from "../who";
 import { UnderBike } from "./under";
 import { w } from "./use-words";
 import "./wear.css";
@@ -94,11 +95,13 @@ function One({ told, state }: { told: Told; state: BikeState }) {
         <p class="quiet">{last === undefined ? w.wear.unmeasured : w.wear.one}</p>
       )}
       <div class="buttons">
-        <a class="button small" href={`/${state.subject}/measure?what=${worn.what}`}>
-          {w.wear.measure}
-          <span class="unseen"> {worn.title}</span>
-        </a>
-        {worn.part === null ? null : (
+        {writes("measure") ? (
+          <a class="button small" href={`/${state.subject}/measure?what=${worn.what}`}>
+            {w.wear.measure}
+            <span class="unseen"> {worn.title}</span>
+          </a>
+        ) : null}
+        {worn.part === null || !writes("part-fit") ? null : (
           <a class="button small" href={`/${state.subject}/part/${worn.part}`}>
             {w.wear.change}
             <span class="unseen"> {worn.title}</span>

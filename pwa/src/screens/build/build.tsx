@@ -10,6 +10,7 @@ import { words } from "../../words";
 import { BikePage, useBikeId } from "../bike/frame";
 import { useShop } from "../loading";
 import { spaced } from "../names";
+import { writes } from "../who";
 import { useWriting } from "../writing";
 import { systemMass, useAsked } from "./asked";
 import "./build.css";
@@ -61,9 +62,11 @@ function Plan({ state, shop }: { state: BikeState; shop: ShopState }) {
             <button type="button" class="button small" aria-expanded={all} onClick={() => setAll(!all)}>
               {all ? w.plan.onlyReady : w.plan.whole}
             </button>
-            <a class="button small" href={`/bike/${id}/plan`}>
-              {w.plan.edit}
-            </a>
+            {writes("plan-define") ? (
+              <a class="button small" href={`/bike/${id}/plan`}>
+                {w.plan.edit}
+              </a>
+            ) : null}
           </div>
         </section>
       )}
@@ -130,7 +133,9 @@ function Step({ step, id }: { step: PlannedStep; id: string }) {
   const { write, busy } = useWriting();
   const href = pageOf(step.page, id);
   const jobs =
-    step.status === "ready" ? step.missing.filter((one) => one.startsWith("service:")).map((one) => one.slice(8)) : [];
+    step.status === "ready" && writes("service")
+      ? step.missing.filter((one) => one.startsWith("service:")).map((one) => one.slice(8))
+      : [];
   const inside = (
     <>
       <StepSign status={step.status} />

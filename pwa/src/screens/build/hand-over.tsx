@@ -20,7 +20,11 @@ import { slotOrder } from "./slots";
 import { w } from "./words";
 
 export function HandOver() {
-  return <SheetPage title={w.handOver.title}>{(bike) => <Sheet bike={bike} />}</SheetPage>;
+  return (
+    <SheetPage title={w.handOver.title} everybodys>
+      {(bike) => <Sheet bike={bike} />}
+    </SheetPage>
+  );
 }
 
 function Sheet({ bike }: { bike: BikeNow }) {

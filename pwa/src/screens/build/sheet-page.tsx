@@ -5,7 +5,9 @@ import type { ShopState } from "../../kernel/types";
 import { words } from "../../words";
 import { useBikeId } from "../bike/frame";
 import { type BikeNow, useBike, useShop } from "../loading";
+import { OnlyLook } from "../only-look";
 import { Page } from "../shell/page";
+import { runsWorkshop } from "../who";
 import { w } from "./words";
 
 interface Props {
@@ -13,10 +15,12 @@ interface Props {
   /** Where it belongs to; the Build when left out. */
   under?: { href: string; text: string };
   foot?: ComponentChildren | ((bike: BikeNow, shop: ShopState) => ComponentChildren);
+  /** Nothing on it is recorded, so everybody may use it. */
+  everybodys?: boolean;
   children: (bike: BikeNow, shop: ShopState) => ComponentChildren;
 }
 
-export function SheetPage({ title, under, foot, children }: Props) {
+export function SheetPage({ title, under, foot, everybodys = false, children }: Props) {
   const id = useBikeId();
   const bike = useBike(id);
   const shop = useShop();
@@ -36,14 +40,15 @@ export function SheetPage({ title, under, foot, children }: Props) {
       </Page>
     );
   }
+  const may = everybodys || runsWorkshop();
   return (
     <Page
       place="bikes"
       title={typeof title === "function" ? title(bike) : title}
       from={from}
-      foot={typeof foot === "function" ? foot(bike, shop) : foot}
+      foot={may ? (typeof foot === "function" ? foot(bike, shop) : foot) : undefined}
     >
-      {children(bike, shop)}
+      {may ? children(bike, shop) : <OnlyLook>{children(bike, shop)}</OnlyLook>}
     </Page>
   );
 }

@@ -18,7 +18,7 @@ import { useAsked } from "../build/asked";
 import { useBike, useShop } from "../loading";
 import { spaced } from "../names";
 import { Page } from "../shell/page";
-import { runsWorkshop } from "../who";
+import { writes } from "../who";
 import { useWriting } from "../writing";
 import "../bike/now.css";
 import "./due.css";
@@ -85,7 +85,7 @@ export function Intervals() {
   let lines = ready ? merged(shipped, shop.intervals, w.intervals.own) : [];
   if (ready && bike) lines = merged([], bike.state.intervals, w.intervals.ofBike, lines);
   const subject = bike ? bike.state.subject : "workshop";
-  const may = bike ? true : runsWorkshop();
+  const may = writes("interval");
   // Come here for one of them: it opens.
   const asked = lines.find((line) => line.due === query.due) ?? null;
   const [came, setCame] = useState(false);

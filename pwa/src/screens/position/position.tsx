@@ -14,6 +14,8 @@ import { MeasureSheet } from "../build/measure-sheet";
 import { HeldSign } from "../build/signs";
 import { w } from "../build/words";
 import { type Names, useNames } from "../names";
+import { OnlyLook } from "../only-look";
+import { writes } from "../who";
 import { useWriting } from "../writing";
 import { BarTransfer } from "./bar-transfer";
 import { SaddleTransfer } from "./saddle-transfer";
@@ -52,17 +54,25 @@ function Sheets({ state }: { state: BikeState }) {
   const names = useNames();
   return (
     <>
-      <BikeDrawing
-        state={state}
-        ways={{ named: (spot) => names.of(spot).label, open: (spot) => setMeasuring(measuringOf(spot, names)) }}
-      />
-      <p class="quiet">{w.position.tap}</p>
-      <Measures title={w.position.old} help={w.position.oldHelp} which={OLD} state={state} onMeasure={setMeasuring} />
-      <Measures title={w.position.frame} which={FRAME} state={state} onMeasure={setMeasuring} />
-      <BarTransfer state={state} />
-      <Measures title={w.position.post} which={POST} state={state} onMeasure={setMeasuring} />
-      <SaddleTransfer state={state} />
-      <Built state={state} onMeasure={setMeasuring} />
+      {writes("measure") ? (
+        <>
+          <BikeDrawing
+            state={state}
+            ways={{ named: (spot) => names.of(spot).label, open: (spot) => setMeasuring(measuringOf(spot, names)) }}
+          />
+          <p class="quiet">{w.position.tap}</p>
+        </>
+      ) : (
+        <BikeDrawing state={state} />
+      )}
+      <OnlyLook>
+        <Measures title={w.position.old} help={w.position.oldHelp} which={OLD} state={state} onMeasure={setMeasuring} />
+        <Measures title={w.position.frame} which={FRAME} state={state} onMeasure={setMeasuring} />
+        <BarTransfer state={state} />
+        <Measures title={w.position.post} which={POST} state={state} onMeasure={setMeasuring} />
+        <SaddleTransfer state={state} />
+        <Built state={state} onMeasure={setMeasuring} />
+      </OnlyLook>
       {measuring === null ? null : <MeasureSheet state={state} {...measuring} onClose={() => setMeasuring(null)} />}
     </>
   );
