@@ -473,7 +473,7 @@ export const app: AppWords = {
       wrong: (count: number) => `${counted(count, "Zeile", "Zeilen")} nicht zu übernehmen`,
       good: (count: number) => (count === 1 ? "1 Zeile ist gut" : `${count} Zeilen sind gut`),
       take: (count: number) => (count === 1 ? "Den 1 Starter übernehmen" : `Die ${count} Starter übernehmen`),
-      noPlates: (headings: string) => `Keine Spalte heißt „plate“, „number“ oder „bib“. Die Spalten sind: ${headings}`,
+      noPlates: (headings: string) => `Keine Spalte heißt „Startnummer“ oder „Nummer“. Die Spalten sind: ${headings}`,
       noPlate: (name: string) =>
         `Keine Startnummer${name === "" ? "" : ` für ${name}`}. Verlangt: eine Zahl oder ein paar Buchstaben`,
       longPlate: (plate: string) => `„${plate}…“ ist zu lang für eine Startnummer. Verlangt: höchstens 20 Zeichen`,

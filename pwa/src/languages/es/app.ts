@@ -459,7 +459,7 @@ export const app: AppWords = {
       wrong: (count) => (count === 1 ? "1 línea no se puede tomar" : `${count} líneas no se pueden tomar`),
       good: (count) => (count === 1 ? "1 línea es correcta" : `${count} líneas son correctas`),
       take: (count) => (count === 1 ? "Tomar 1 participante" : `Tomar ${count} participantes`),
-      noPlates: (headings) => `Ninguna columna se llama «plate», «number» o «bib». Las columnas son: ${headings}`,
+      noPlates: (headings) => `Ninguna columna se llama «dorsal», «placa» o «número». Las columnas son: ${headings}`,
       noPlate: (name) => `Sin placa${name === "" ? "" : ` para ${name}`}. Se pide: un número o unas letras`,
       longPlate: (plate) => `«${plate}…» es demasiado largo para una placa. Se piden: como máximo 20 letras`,
       twice: (plate, line) => `La placa ${plate} ya está en la línea ${line}`,

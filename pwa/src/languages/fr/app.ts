@@ -475,7 +475,7 @@ export const app: AppWords = {
       good: (count: number) => of(count, "ligne bonne", "lignes bonnes"),
       take: (count: number) => (count < 2 ? `Prendre ${count} partant` : `Prendre les ${count} partants`),
       noPlates: (headings: string) =>
-        `Aucune colonne ne s’appelle « plate », « number » ou « bib ». Les colonnes sont : ${headings}`,
+        `Aucune colonne ne s’appelle « dossard », « plaque » ou « numéro ». Les colonnes sont : ${headings}`,
       noPlate: (name: string) => `Pas de plaque${name === "" ? "" : ` pour ${name}`}. Attendu : un nombre ou quelques lettres`,
       longPlate: (plate: string) => `« ${plate}… » est trop long pour une plaque. Attendu : au plus 20 lettres`,
       twice: (plate: string, line: number) => `La plaque ${plate} figure déjà à la ligne ${line}`,

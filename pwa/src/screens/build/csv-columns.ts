@@ -1,5 +1,6 @@
 /** Which column of a table is what. Asked once for a set of headings and kept for the next table with the same ones. */
 
+import { partColumn } from "../../files/headings";
 import type { Interface } from "../../kernel/build-types";
 import { keep } from "../../store/drafts";
 
@@ -25,22 +26,13 @@ export function keepColumns(headings: string[], meanings: Meaning[]): void {
   kept.value = { ...kept.value, [signature(headings)]: meanings };
 }
 
-const GUESSES: [RegExp, Meaning][] = [
-  [/^(slot|place|position|where)$/i, "slot"],
-  [/^(name|part|component|item|description)$/i, "name"],
-  [/weighed|actual|scale|measured.*(g|mass|weight)/i, "weighed"],
-  [/claimed|weight|mass/i, "claimed"],
-  [/price|cost/i, "price"],
-  [/count|quantity|qty|pieces/i, "count"],
-];
-
 /** What each heading most likely is; nothing is given twice. `stem-bore.diameter` as a heading says itself. */
 export function guessColumns(headings: string[], kinds: Interface[]): Meaning[] {
   const taken = new Set<Meaning>();
   return headings.map((heading) => {
     const [kind = "", field = ""] = heading.toLowerCase().split(".");
     const known = kinds.find((one) => one.kind === kind)?.fields.some((one) => one.name === field);
-    const guess = known ? `${kind}.${field}` : (GUESSES.find(([pattern]) => pattern.test(heading))?.[1] ?? "");
+    const guess = known ? `${kind}.${field}` : (partColumn(heading) ?? "");
     const marking = guess === "" && / (limit|min)$|_(limit|min|max)|^(max|min)_/i.test(heading) ? "marking" : guess;
     if (marking === "" || marking === "marking") return marking;
     if (taken.has(marking)) return "";

@@ -1,6 +1,7 @@
 /** From a table somebody else made to starters: which columns are what, and what is wrong, line by line. */
 
 import type { Table } from "../../files/csv-reading";
+import { startColumn } from "../../files/headings";
 import { words } from "../../words";
 
 export interface Starting {
@@ -20,23 +21,15 @@ export interface StartList {
   wrong: Wrong[];
 }
 
-const PLATE = /^(plate|plate (no|number)|number|no|nr|bib|start(er)? (no|number)|#)$/;
-const NAME = /^(name|rider|starter|full name|first name|last name|surname)$/;
-const BIKE = /^(bike|bicycle)$/;
 const MOST = 3000;
 export const MOST_PLATE = 20;
 
 /** Plates that are on the list twice, or already taken, are wrong: nobody is put under a plate by guess. */
 export function startListOf(table: Table, taken: Set<string>): StartList {
-  const heads = table.headings.map((one) =>
-    one
-      .toLocaleLowerCase("en")
-      .replaceAll(/[._-]+/g, " ")
-      .trim(),
-  );
-  const plateAt = heads.findIndex((head) => PLATE.test(head));
-  const nameAt = heads.flatMap((head, i) => (NAME.test(head) ? [i] : []));
-  const bikeAt = heads.findIndex((head) => BIKE.test(head));
+  const heads = table.headings.map(startColumn);
+  const plateAt = heads.indexOf("plate");
+  const nameAt = heads.flatMap((head, i) => (head === "name" ? [i] : []));
+  const bikeAt = heads.indexOf("bike");
   if (plateAt === -1) {
     return { starters: [], wrong: [{ line: 1, what: words.lineup.file.noPlates(table.headings.join(", ")) }] };
   }
