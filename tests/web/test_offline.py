@@ -14,6 +14,14 @@ from tests.web.workshop import ServedWorkshop
 SLATE = re.compile("Slate")
 PATIENT = 20_000
 
+# What the tab at the edge says at the moment a record is told.
+BESIDE = """void (() => {
+  globalThis.beside = [];
+  new MutationObserver(() => {
+    if (document.querySelector(".told")?.textContent) beside.push(document.querySelector(".sync-tab")?.textContent);
+  }).observe(document, { subtree: true, childList: true, characterData: true });
+})()"""
+
 # Everything the tab at the edge has said since the page was opened.
 SAYS = """
 globalThis.said = new Set();
@@ -89,8 +97,11 @@ def test_a_day_at_the_trackside_without_a_signal(browser: Browser, phone_page: P
     page.get_by_role("button", name=re.compile("^Saddle tilt")).click()
     page.get_by_role("button", name=re.compile("more", re.IGNORECASE)).first.click()
     page.get_by_role("button", name=re.compile("more", re.IGNORECASE)).first.click()
+    tell(page, BESIDE)
     page.get_by_role("button", name="Record", exact=True).click()
     expect(page.get_by_text("2 to send")).to_be_visible(timeout=PATIENT)
+    # When it is told that it is recorded, it is counted among what waits.
+    assert tell(page, "beside[0]") == "2 to send no signal"
     page.add_init_script(SAYS)
     page.reload()
     expect(page.get_by_text("2 to send")).to_be_visible(timeout=PATIENT)

@@ -58,7 +58,7 @@ function write(drafts: Draft | Draft[]): Promise<Entry[]> {
 /** `aside` is the refused entry that these stand in place of: it is put aside in the same transaction. */
 async function append(drafts: Draft | Draft[], aside: string | null): Promise<Entry[]> {
   const entries = await saved(Array.isArray(drafts) ? drafts : [drafts], aside);
-  if (entries.length > 0) tellChanged();
+  if (entries.length > 0) tellChanged(entries.length);
   return entries;
 }
 
@@ -100,7 +100,7 @@ async function writeGroups(groups: Draft[][], progress: (groups: number) => void
   } catch (error) {
     throw new Unfinished(done, written, error);
   } finally {
-    if (written.length > 0) tellChanged();
+    if (written.length > 0) tellChanged(written.length);
   }
   return written;
 }

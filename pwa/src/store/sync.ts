@@ -148,8 +148,10 @@ export function startSync(): void {
   channel?.addEventListener("message", (event: MessageEvent<Shared>) => {
     syncState.value = { ...syncState.value, ...event.data };
   });
-  onChanged(() => {
+  onChanged((written) => {
     const before = syncState.value.unsent ?? 0;
+    // At once, so that nothing just written stands beside "all sent" until it is counted.
+    if (syncState.value.unsent !== null) syncState.value = { ...syncState.value, unsent: before + written };
     void count().then(() => {
       if ((syncState.value.unsent ?? 0) > before) {
         void askBackground();
