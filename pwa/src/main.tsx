@@ -7,7 +7,7 @@ import { startLanguage } from "./languages/chosen";
 import { startNotices } from "./notices";
 import { refreshIdentity } from "./store/pairing";
 import { startPhotos } from "./store/photos";
-import { startSync, syncState } from "./store/sync";
+import { startSync, waiting } from "./store/sync";
 
 /** Milliseconds after which the start is over and what is only wanted later may begin. */
 const AT_REST = 1500;
@@ -39,7 +39,7 @@ function afterFirstPaint(): void {
 function startRest(): void {
   startSync();
   effect(() => {
-    if ((syncState.value.unsent ?? 0) > 0) void guardUnsent();
+    if (waiting() > 0) void guardUnsent();
   });
   startPhotos();
   startNotices();

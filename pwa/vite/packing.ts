@@ -1,11 +1,11 @@
 /** Lays beside every file of the app the same file packed, so that the server packs none while a phone waits. */
 
-import { readdirSync } from "node:fs";
 import { readFile, writeFile } from "node:fs/promises";
-import { join, resolve } from "node:path";
+import { join } from "node:path";
 import { promisify } from "node:util";
 import { brotliCompress, constants, gzip } from "node:zlib";
 import type { Plugin } from "vite";
+import { onceBuilt } from "./built.ts";
 
 /** What `server/pinchbolt/api/web.py` looks for, by what a browser says it unpacks. */
 const PACKERS = {
@@ -24,26 +24,9 @@ const PACKERS = {
 const LEFT = /(\.(woff2|png)|\.sources)$/;
 
 export function packing(): Plugin {
-  let out = "";
-  return {
-    name: "pinchbolt-packing",
-    apply: "build",
-    enforce: "post",
-    configResolved(config) {
-      out = resolve(config.root, config.build.outDir);
-    },
-    closeBundle: {
-      order: "post",
-      sequential: true,
-      async handler() {
-        if (this.environment.name !== "client") return;
-        const files = readdirSync(out, { recursive: true, withFileTypes: true })
-          .filter((entry) => entry.isFile() && !LEFT.test(entry.name))
-          .map((entry) => join(entry.parentPath, entry.name));
-        await Promise.all(files.map(pack));
-      },
-    },
-  };
+  return onceBuilt("pinchbolt-packing", async (out, files) => {
+    await Promise.all(files.filter((path) => !LEFT.test(path)).map((path) => pack(join(out, path))));
+  });
 }
 
 async function pack(path: string): Promise<void> {

@@ -1,8 +1,9 @@
 /** The size of what is built, as it goes over the line, against a budget: a build that goes over it fails. */
 
-import { readdirSync, statSync } from "node:fs";
-import { join, resolve } from "node:path";
+import { statSync } from "node:fs";
+import { join } from "node:path";
 import type { Plugin } from "vite";
+import { onceBuilt } from "./built.ts";
 
 export interface Budget {
   /** kB (1000 bytes) gzipped of script and style the page needs before the engine. */
@@ -17,16 +18,31 @@ const ASIDE =
 const PACKED = /\.(br|gz)$/;
 
 export function sizes(budget: Budget): Plugin {
-  let out = "";
   /** What index.html brings before anything is asked for: its script, what that imports outright, and their style. */
   const first = new Set<string>();
   return {
-    name: "pinchbolt-sizes",
-    apply: "build",
-    enforce: "post",
-    configResolved(config) {
-      out = resolve(config.root, config.build.outDir);
-    },
+    ...onceBuilt("pinchbolt-sizes", function (out, built) {
+      const files = built.filter((path) => !PACKED.test(path));
+      const sum = (list: string[], ending: string) =>
+        list.reduce((total, path) => total + size(join(out, path), ending), 0) / 1000;
+      const offline = files.filter((path) => !ASIDE.test(path));
+      const told = {
+        first: sum(
+          files.filter((path) => first.has(path)),
+          ".gz",
+        ),
+        everything: sum(offline, ".br"),
+      };
+      for (const path of offline.sort((a, b) => size(join(out, b), ".br") - size(join(out, a), ".br")).slice(0, 14)) {
+        this.info(`${(size(join(out, path), ".br") / 1000).toFixed(1).padStart(7)} kB  ${path}`);
+      }
+      this.info(`before the engine ${told.first.toFixed(1)} kB of ${budget.first}`);
+      this.info(
+        `kept offline      ${told.everything.toFixed(1)} kB of ${budget.everything} (gzipped ${sum(offline, ".gz").toFixed(1)})`,
+      );
+      if (told.first > budget.first) this.error(`script and style before the engine: over ${budget.first} kB gzipped`);
+      if (told.everything > budget.everything) this.error(`everything kept offline: over ${budget.everything} kB with Brotli`);
+    }),
     generateBundle(_options, bundle) {
       if (this.environment.name !== "client") return;
       const follow = (name: string): void => {
@@ -41,44 +57,10 @@ export function sizes(budget: Budget): Plugin {
       }
       if (first.size === 0) this.error("no entry of index.html in the bundle: its size cannot be told");
     },
-    closeBundle: {
-      order: "post",
-      sequential: true,
-      handler() {
-        if (this.environment.name !== "client") return;
-        const files = listing(out).filter((path) => !PACKED.test(path));
-        const sum = (list: string[], ending: string) =>
-          list.reduce((total, path) => total + size(join(out, path), ending), 0) / 1000;
-        const offline = files.filter((path) => !ASIDE.test(path));
-        const told = {
-          first: sum(
-            files.filter((path) => first.has(path)),
-            ".gz",
-          ),
-          everything: sum(offline, ".br"),
-        };
-        for (const path of offline.sort((a, b) => size(join(out, b), ".br") - size(join(out, a), ".br")).slice(0, 14)) {
-          this.info(`${(size(join(out, path), ".br") / 1000).toFixed(1).padStart(7)} kB  ${path}`);
-        }
-        this.info(`before the engine ${told.first.toFixed(1)} kB of ${budget.first}`);
-        this.info(
-          `kept offline      ${told.everything.toFixed(1)} kB of ${budget.everything} (gzipped ${sum(offline, ".gz").toFixed(1)})`,
-        );
-        if (told.first > budget.first) this.error(`script and style before the engine: over ${budget.first} kB gzipped`);
-        if (told.everything > budget.everything)
-          this.error(`everything kept offline: over ${budget.everything} kB with Brotli`);
-      },
-    },
   };
 }
 
 /** Of a file's packed neighbour (`packing.ts`); of the file itself where that was no gain. */
 function size(path: string, ending: string): number {
   return (statSync(path + ending, { throwIfNoEntry: false }) ?? statSync(path)).size;
-}
-
-function listing(folder: string): string[] {
-  return readdirSync(folder, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile())
-    .map((entry) => join(entry.parentPath, entry.name).slice(folder.length + 1));
 }

@@ -1,7 +1,7 @@
 // What a table's cell means, without a browser: {flags: [[cell, yes, no]], known: [[cell, known, saidAs]]} on stdin.
 
 import { readFileSync } from "node:fs";
-import { flagIn, knownIn } from "../../pwa/src/screens/build/csv-words.ts";
+import { flagIn, knownIn } from "../../pwa/src/files/table-words.ts";
 
 const { flags, known } = JSON.parse(readFileSync(0, "utf8"));
 process.stdout.write(

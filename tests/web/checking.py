@@ -8,16 +8,14 @@ from typing import Any
 
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from tests.web.phone import SIZE, comes_to, tell
+from tests.web.phone import SIZE, comes_to, kept, tell
 from tests.web.workshop import ServedWorkshop
 
 PATIENT = 30_000
 EVENT = "4be9856d-fbaa-570e-82b6-ca80c4d9f186"
 STARTERS = 24
 # Whether a page of the record is stored.
-FETCHED = """new Promise((done) => { const o = indexedDB.open('pinchbolt'); o.onsuccess = () => {
-  const q = o.result.transaction('facts').objectStore('facts').get('pulled');
-  q.onsuccess = () => { o.result.close(); done(q.result !== undefined); }; }; })"""
+FETCHED = kept("facts", "pulled") + ".then((pulled) => pulled !== undefined)"
 DESK = {"width": 1280, "height": 800}
 
 

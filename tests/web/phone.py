@@ -62,6 +62,15 @@ def tell(page: Page, expression: str) -> Any:
     return told["result"].get("value")
 
 
+def kept(store: str, key: str) -> str:
+    """The expression of what the phone keeps in one of its stores; undefined when there is nothing."""
+    return (
+        "new Promise((done) => { const o = indexedDB.open('pinchbolt'); o.onsuccess = () => {"
+        f" const q = o.result.transaction('{store}').objectStore('{store}').get('{key}');"
+        " q.onsuccess = () => { o.result.close(); done(q.result); }; }; })"
+    )
+
+
 def comes_to(page: Page, expression: str, wanted: Any, seconds: float = 30) -> None:
     """Waits until the expression's value in the page is the wanted one; the last value seen stands in the error."""
     until = time.monotonic() + seconds

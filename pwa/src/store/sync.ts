@@ -25,6 +25,9 @@ export const syncState = signal<SyncState>({
   fetching: null,
 });
 
+/** How many entries wait, as far as they are counted. */
+export const waiting = (): number => syncState.value.unsent ?? 0;
+
 /** What one tab tells the others, so that all show the same. */
 type Shared = Pick<SyncState, "state" | "said" | "lost" | "lastOk" | "clock" | "fetching">;
 const channel = "BroadcastChannel" in globalThis ? new BroadcastChannel("pinchbolt-sync") : null;
@@ -96,7 +99,7 @@ async function run(): Promise<void> {
     // Signed out, only pairing helps, but a look now and then finds out whether somebody let the phone in again.
     const asked = problem instanceof WireProblem ? problem.wait : null;
     // Who looks at a sheet that is not sent yet should not wait for minutes beside a network that is there again.
-    const seen = state === "offline" && document.visibilityState === "visible" && (syncState.value.unsent ?? 0) > 0;
+    const seen = state === "offline" && document.visibilityState === "visible" && waiting() > 0;
     plan(waitBefore(state === "signed-out" ? 12 : failures, asked, seen ? MOST_OUT_OF_REACH : undefined));
   }
 }
@@ -138,7 +141,7 @@ function plan(ms: number): void {
   clearTimeout(timer);
   timer = setTimeout(() => {
     // A hidden page polls no more unless something waits; it wakes when it is shown.
-    if (document.visibilityState === "visible" || (syncState.value.unsent ?? 0) > 0) void syncNow();
+    if (document.visibilityState === "visible" || waiting() > 0) void syncNow();
   }, ms);
 }
 
@@ -149,11 +152,11 @@ export function startSync(): void {
     syncState.value = { ...syncState.value, ...event.data };
   });
   onChanged((written) => {
-    const before = syncState.value.unsent ?? 0;
+    const before = waiting();
     // At once, so that nothing just written stands beside "all sent" until it is counted.
     if (syncState.value.unsent !== null) syncState.value = { ...syncState.value, unsent: before + written };
     void count().then(() => {
-      if ((syncState.value.unsent ?? 0) > before) {
+      if (waiting() > before) {
         void askBackground();
         void syncNow();
       }

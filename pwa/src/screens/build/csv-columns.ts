@@ -1,6 +1,6 @@
 /** Which column of a table is what. Asked once for a set of headings and kept for the next table with the same ones. */
 
-import { partColumn } from "../../files/headings";
+import { partColumn } from "../../files/table-words";
 import type { Interface } from "../../kernel/build-types";
 import { keep } from "../../store/drafts";
 

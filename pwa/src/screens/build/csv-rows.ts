@@ -2,11 +2,11 @@
 
 import { PART_MASS, PRICE } from "../../controls/ranges";
 import { type DecimalMark, figureIn } from "../../files/csv-reading";
+import { flagIn, knownIn } from "../../files/table-words";
 import type { Interface } from "../../kernel/build-types";
 import { said } from "../../languages/spoken";
 import { words } from "../../words";
 import type { Meaning } from "./csv-columns";
-import { flagIn, knownIn } from "./csv-words";
 import { markingUnit } from "./markings-field";
 import { slotNamed } from "./slots";
 import { w } from "./words";

@@ -48,7 +48,7 @@ export function SheetPage({ title, under, foot, everybodys = false, children }: 
       from={from}
       foot={may ? (typeof foot === "function" ? foot(bike, shop) : foot) : undefined}
     >
-      {may ? children(bike, shop) : <OnlyLook>{children(bike, shop)}</OnlyLook>}
+      {everybodys ? children(bike, shop) : <OnlyLook>{children(bike, shop)}</OnlyLook>}
     </Page>
   );
 }

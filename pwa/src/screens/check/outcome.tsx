@@ -2,9 +2,9 @@
 
 import { useEffect, useRef, useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
-import { LevelSign } from "../../controls/finding";
 import { Mark } from "../../controls/mark";
 import { Problem } from "../../controls/problem";
+import { Reasons } from "../../controls/reasons";
 import { kernel } from "../../kernel/client";
 import type { CheckDefinition, CheckItem, Verdict } from "../../kernel/types";
 import { said } from "../../languages/spoken";
@@ -68,19 +68,7 @@ export function Outcome({ target, definition, half, onGo, onOver }: Props) {
             <Mark verdict={found.verdict} scope={found.scope} large />
             {plain ? <p class="check-plainly">{words.check.plainly[found.verdict]}</p> : null}
             {found.scope === "part" && !plain ? <p class="quiet">{words.check.partOnly}</p> : null}
-            {found.reasons.length === 0 ? null : (
-              <ul class="reasons">
-                {found.reasons.map((reason) => (
-                  <li key={`${reason.item}${reason.text}`}>
-                    <LevelSign level={reason.level} />
-                    <span>
-                      <span class="unseen">{words.levels[reason.level]}: </span>
-                      {said(reason.text)}
-                    </span>
-                  </li>
-                ))}
-              </ul>
-            )}
+            <Reasons reasons={found.reasons} />
             <p class="quiet">{said(found.caution)}</p>
           </>
         )}

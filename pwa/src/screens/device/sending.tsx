@@ -4,7 +4,7 @@ import { useState } from "preact/hooks";
 import { isTight, storage } from "../../device";
 import { said } from "../../languages/spoken";
 import { identity, record } from "../../store/record";
-import { saveQueue, syncNow, syncState } from "../../store/sync";
+import { saveQueue, syncNow, syncState, waiting } from "../../store/sync";
 import type { Refused } from "../../store/types";
 import { words } from "../../words";
 import { telling } from "../bike/telling";
@@ -34,7 +34,7 @@ export function Sending() {
         <strong>{words.sync.states[state]}</strong> {said}
       </p>
       {clock === null ? null : <p>{clock}</p>}
-      {unsent !== null && unsent > 0 && storage.value.persisted === false ? <p>{words.device.notSafe}</p> : null}
+      {waiting() > 0 && storage.value.persisted === false ? <p>{words.device.notSafe}</p> : null}
       {isTight(storage.value) ? <p>{words.device.tight}</p> : null}
       <dl class="told-rows">
         <Row term={words.device.lastOk} told={lastOk === null ? words.device.notSinceOpened : whenOf(lastOk)} />
@@ -43,7 +43,7 @@ export function Sending() {
         <button type="button" class="button main" disabled={state === "sending"} onClick={() => void syncNow()}>
           {words.device.sendNow}
         </button>
-        {(unsent ?? 0) + refused.length > 0 ? (
+        {waiting() + refused.length > 0 ? (
           <button type="button" class="button" onClick={() => void saveQueue()}>
             {words.device.saveQueue}
           </button>

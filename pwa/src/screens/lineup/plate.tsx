@@ -2,8 +2,8 @@
 
 import { useState } from "preact/hooks";
 import { useRoute } from "preact-iso";
-import { LevelSign } from "../../controls/finding";
 import { Mark } from "../../controls/mark";
+import { Reasons } from "../../controls/reasons";
 import type { LineupRow } from "../../kernel/lineup-types";
 import type { CheckDefinition } from "../../kernel/types";
 import { said } from "../../languages/spoken";
@@ -149,17 +149,7 @@ function Found({ row }: { row: LineupRow }) {
   return (
     <section class="part">
       <h2>{words.lineup.why}</h2>
-      <ul class="reasons">
-        {row.reasons.map((reason) => (
-          <li key={`${reason.entry}${reason.item}${reason.text}`}>
-            <LevelSign level={reason.level} />
-            <span>
-              <span class="unseen">{words.levels[reason.level]}: </span>
-              {said(reason.text)}
-            </span>
-          </li>
-        ))}
-      </ul>
+      <Reasons reasons={row.reasons} />
     </section>
   );
 }

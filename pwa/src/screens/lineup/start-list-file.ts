@@ -1,7 +1,7 @@
 /** From a table somebody else made to starters: which columns are what, and what is wrong, line by line. */
 
 import type { Table } from "../../files/csv-reading";
-import { startColumn } from "../../files/headings";
+import { startColumn } from "../../files/table-words";
 import { words } from "../../words";
 
 export interface Starting {

@@ -52,19 +52,15 @@ export function Position() {
 function Sheets({ state }: { state: BikeState }) {
   const [measuring, setMeasuring] = useState<Measuring | null>(null);
   const names = useNames();
+  const may = writes("measure");
+  const ways = {
+    named: (spot: BikeSpot) => names.of(spot).label,
+    open: (spot: BikeSpot) => setMeasuring(measuringOf(spot, names)),
+  };
   return (
     <>
-      {writes("measure") ? (
-        <>
-          <BikeDrawing
-            state={state}
-            ways={{ named: (spot) => names.of(spot).label, open: (spot) => setMeasuring(measuringOf(spot, names)) }}
-          />
-          <p class="quiet">{w.position.tap}</p>
-        </>
-      ) : (
-        <BikeDrawing state={state} />
-      )}
+      <BikeDrawing state={state} {...(may ? { ways } : {})} />
+      {may ? <p class="quiet">{w.position.tap}</p> : null}
       <OnlyLook>
         <Measures title={w.position.old} help={w.position.oldHelp} which={OLD} state={state} onMeasure={setMeasuring} />
         <Measures title={w.position.frame} which={FRAME} state={state} onMeasure={setMeasuring} />

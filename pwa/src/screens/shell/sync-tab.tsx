@@ -1,7 +1,7 @@
 /** The tab at the sheet's edge: how many entries are not yet sent; hatched while there is no way to the server. */
 
 import { identity } from "../../store/record";
-import { syncState } from "../../store/sync";
+import { syncState, waiting } from "../../store/sync";
 import { words } from "../../words";
 import "./sync-tab.css";
 
@@ -27,10 +27,9 @@ export function SyncTab() {
   }
   const away = lost || state === "offline" || state === "signed-out" || state === "trouble";
   const needs = refused.length > 0 || state === "signed-out" || state === "trouble";
-  const waiting = unsent ?? 0;
   const text = () => {
     if (needs) return words.sync.needsYou;
-    if (waiting > 0) return words.sync.toSend(waiting);
+    if (waiting() > 0) return words.sync.toSend(waiting());
     if (away) return words.sync.offline;
     // Nothing is said of what is not counted yet.
     return unsent === null ? words.reading : words.sync.allSent;
@@ -39,7 +38,7 @@ export function SyncTab() {
     <a class={`sync-tab${away ? " sync-hatched" : ""}${needs ? " sync-needs" : ""}`} href="/device">
       <span>
         {text()}
-        {away && waiting > 0 ? <span class="unseen"> {words.sync.offline}</span> : null}
+        {away && waiting() > 0 ? <span class="unseen"> {words.sync.offline}</span> : null}
       </span>
     </a>
   );

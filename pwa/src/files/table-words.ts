@@ -1,4 +1,13 @@
-/** What the headings of other people's tables mean, in every language the app speaks, whichever it speaks just now. */
+/**
+ * What the words in other people's tables mean: the headings in every language the app speaks, whichever it speaks just now; the
+ * cells in English, or as the app says it to this person.
+ */
+
+/** Capitals, and marks over letters, make no difference. */
+const plain = (text: string) => text.trim().toLowerCase().normalize("NFD").replaceAll(/\p{M}/gu, "");
+
+/** A blank between words, whatever stood there. */
+const apart = (heading: string) => plain(heading.replaceAll(/[\s._-]+/g, " "));
 
 export type StartColumn = "plate" | "name" | "bike";
 export type PartColumn = "slot" | "name" | "weighed" | "claimed" | "price" | "count";
@@ -33,19 +42,34 @@ const PARTS: [PartColumn, RegExp][] = [
 ];
 
 export function startColumn(heading: string): StartColumn | null {
-  return START.find(([, pattern]) => pattern.test(plain(heading)))?.[0] ?? null;
+  return START.find(([, pattern]) => pattern.test(apart(heading)))?.[0] ?? null;
 }
 
 export function partColumn(heading: string): PartColumn | null {
-  return PARTS.find(([, pattern]) => pattern.test(plain(heading)))?.[0] ?? null;
+  return PARTS.find(([, pattern]) => pattern.test(apart(heading)))?.[0] ?? null;
 }
 
-/** Small letters without marks, a blank between words. */
-function plain(heading: string): string {
-  return heading
-    .toLowerCase()
-    .normalize("NFD")
-    .replaceAll(/\p{M}/gu, "")
-    .replaceAll(/[\s._-]+/g, " ")
-    .trim();
+const FLAGS: Record<string, boolean> = {
+  yes: true,
+  true: true,
+  y: true,
+  "1": true,
+  x: true,
+  no: false,
+  false: false,
+  n: false,
+  "0": false,
+};
+
+/** Yes or no; undefined where it says neither. `yes` and `no` are the person's own words for them. */
+export function flagIn(cell: string, yes: string, no: string): boolean | undefined {
+  const word = plain(cell);
+  if (word === plain(yes)) return true;
+  return word === plain(no) ? false : FLAGS[word];
+}
+
+/** The word the rules know, where the cell is that word or `said` makes it what the cell says; else the cell as it stands. */
+export function knownIn(cell: string, known: readonly string[] | undefined, said: (word: string) => string): string {
+  const word = plain(cell);
+  return known?.find((one) => plain(one) === word || plain(said(one)) === word) ?? cell;
 }
