@@ -30,6 +30,7 @@ from pinchbolt.api import (
     sync,
     web,
 )
+from pinchbolt.api.coding import PACKS_ITSELF
 from pinchbolt.api.frame import Frame
 from pinchbolt.api.throttle import EachThrottle, Throttle
 from pinchbolt.api.who import Admission
@@ -106,7 +107,7 @@ def create_app(settings: Settings, web_folder: Path = web.FOLDER) -> ASGIApp:
             request_max_body_size=MOST_BATCH_BYTES,
             # A stream of news is sent as it comes; everything else goes out small, for slow lines.
             compression_config=CompressionConfig(
-                backend="gzip", gzip_compress_level=5, exclude=["^/api/live"], exclude_opt_key=web.PACKS_ITSELF
+                backend="gzip", gzip_compress_level=5, exclude=["^/api/live"], exclude_opt_key=PACKS_ITSELF
             ),
             openapi_config=None,
             # The log is set up by the command that serves; Litestar's own would take its place.

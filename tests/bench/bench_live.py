@@ -95,11 +95,11 @@ def work(phones: list[Phone], server: int) -> dict[str, Cost]:
     one, crowd = phones[0], phones[1:]
     batches = each(one, one.batches(BATCHES, BATCH))
     singles = [each(p, p.batches(SINGLES // PHONES, 1)) for p in crowd]
-    return {
-        f"push, batches of {BATCH}": cost(server, BATCHES * BATCH, batches),
-        f"single entries, {PHONES} phones": cost(server, SINGLES, lambda: together(singles)),
-        "pull": cost(server, one.top(), lambda: pull_all(one)),
-    }
+    pushed = cost(server, BATCHES * BATCH, batches)
+    single = cost(server, SINGLES, lambda: together(singles))
+    top = one.top()
+    pulled = cost(server, top, lambda: pull_all(one, top))
+    return {f"push, batches of {BATCH}": pushed, f"single entries, {PHONES} phones": single, "pull": pulled}
 
 
 def main(rounds: int = ROUNDS) -> None:

@@ -12,6 +12,7 @@ import httpx
 import pytest
 
 from pinchbolt.api import web
+from pinchbolt.api.coding import codings
 from pinchbolt.api.frame import CSP
 from pinchbolt.api.throttle import Throttle
 from pinchbolt.kernel.catalogue import all_calculations
@@ -186,6 +187,19 @@ def test_every_page_of_a_pull_says_how_far_the_log_reaches(bench: Bench):
     assert (end["entries"], end["more"], end["top"]) == ([], False, last)
 
 
+def test_a_page_goes_packed_to_whom_unpacks_it(bench: Bench):
+    pen = bench.continued()
+    bench.push(note(pen, "one"), note(pen, "two"))
+    answers = {
+        accepted: bench.client.get("/api/sync/pull", params={"limit": 2}, headers={"Accept-Encoding": accepted})
+        for accepted in ("gzip, deflate, br", "identity", "br, gzip;q=0")
+    }
+    codings = [answer.headers.get("content-encoding") for answer in answers.values()]
+    assert codings == ["gzip", None, None]
+    assert len({answer.content for answer in answers.values()}) == 1
+    assert {answer.headers["vary"] for answer in answers.values()} == {"Accept-Encoding"}
+
+
 def test_a_broken_hash_and_a_repeated_number_have_no_place(bench: Bench):
     pen = bench.continued()
     at, prev = pen.n, pen.prev
@@ -274,7 +288,7 @@ def test_a_file_goes_packed_as_the_other_end_unpacks_it(tmp_path: Path):
         (tmp_path / name).write_bytes(content)
 
     def answered(accepted: str, name: str = "app.js") -> tuple[bytes, str | None]:
-        found = web.find(tmp_path, name, web.codings(accepted))
+        found = web.find(tmp_path, name, codings(accepted))
         assert found is not None
         assert found.media_type == "text/javascript"
         return found.content, found.coding
@@ -288,7 +302,7 @@ def test_a_file_goes_packed_as_the_other_end_unpacks_it(tmp_path: Path):
     for plain in ("", "identity", "br;q=0.0, gzip;q=0"):
         assert answered(plain) == (b"plain", None)
     assert answered("gzip, br", "sw.js") == (b"short", None)
-    tags = {found.etag for found in (web.find(tmp_path, "app.js", web.codings(one)) for one in ("", "br", "gzip")) if found}
+    tags = {found.etag for found in (web.find(tmp_path, "app.js", codings(one)) for one in ("", "br", "gzip")) if found}
     assert len(tags) == 3
 
 

@@ -1,5 +1,6 @@
 """The contract of a store: what docs/record.md promises of push, receipt and pull, the same for every store."""
 
+import gzip
 from collections.abc import Sequence
 from hashlib import sha256
 from pathlib import Path
@@ -177,19 +178,52 @@ def test_an_enormous_number_costs_nothing(log: Log):
     assert (receipt.n, receipt.missing) == (0, list(range(1, 101)))
 
 
-def test_pull_pages_meet_without_gap_or_overlap(log: Log):
+@pytest.mark.parametrize(("cursor", "ends"), [(0, [10, 20, 25]), (7, [10, 20, 25]), (20, [25]), (25, [25])])
+def test_pull_pages_meet_without_gap_or_overlap(log: Log, cursor: int, ends: list[int]):
     entries = several(25)
     give(log, entries)
-    got: list[bytes] = []
-    after, more = 0, True
-    while more:
-        page = log.pull(after, 10, Sight())
-        assert log.pull_text(after, 10, Sight()) == as_sent(page)
-        got += [h.raw for h in page.held]
-        after, more = page.next, page.more
-    assert got == entries
-    assert after == log.top() == 25
-    assert log.pull_text(25, 10, Sight()) == as_sent(Page([], 25, False, log.epoch(), 25))
+    for _ in ("packed anew", "kept from before"):
+        got: list[bytes] = []
+        met: list[int] = []
+        after, more = cursor, True
+        while more:
+            page = log.pull(after, 10, Sight())
+            assert log.pull_text(after, 10, Sight()) == as_sent(page)
+            assert gzip.decompress(log.pull_packed(after, 10, Sight())) == as_sent(page)
+            got += [h.raw for h in page.held]
+            after, more = page.next, page.more
+            met.append(after)
+        assert got == entries[cursor:]
+        # So that phones come to ask for the same pages, a page ends at a seq that its limit divides.
+        assert met == ends
+    assert log.top() == 25
+
+
+def test_a_page_that_was_not_full_is_packed_anew_when_more_came(log: Log):
+    pen = bench()
+    give(log, [note(pen, str(i)) for i in range(4)])
+    assert gzip.decompress(log.pull_packed(0, 10, Sight())) == as_sent(log.pull(0, 10, Sight()))
+    give(log, [note(pen, str(i)) for i in range(4, 12)])
+    whole = log.pull(0, 10, Sight())
+    assert len(whole.held) == 10
+    assert gzip.decompress(log.pull_packed(0, 10, Sight())) == as_sent(whole)
+
+
+def test_a_cursor_beyond_the_log_is_sent_back_to_its_end(log: Log):
+    give(log, several(3))
+    page = log.pull(99, 10, Sight())
+    assert (page.held, page.next, page.more) == ([], 3, False)
+    assert gzip.decompress(log.pull_packed(99, 10, Sight())) == log.pull_text(99, 10, Sight()) == as_sent(page)
+
+
+def test_what_is_kept_packed_for_the_bench_is_not_shown_to_a_rider(log: Log):
+    pen = bench()
+    mine = describe(pen, FERN, "Fern", IMRE)
+    give(log, [mine, note(pen, subject=SLATE), note(pen, subject=SLATE)])
+    for sight in (Sight(), Sight(IMRE), Sight()):
+        page = log.pull(0, 3, sight)
+        assert len(page.held) == (3 if sight == Sight() else 1)
+        assert gzip.decompress(log.pull_packed(0, 3, sight)) == as_sent(page)
 
 
 def as_sent(page: Page) -> bytes:
@@ -226,6 +260,7 @@ def test_a_new_grant_brings_the_bike_s_past(log: Log):
     give(log, [sold])
     page = log.pull(cursor, 2, Sight(IMRE))
     assert log.pull_text(cursor, 2, Sight(IMRE)) == as_sent(page)
+    assert gzip.decompress(log.pull_packed(cursor, 2, Sight(IMRE))) == as_sent(page)
     assert [h.raw for h in page.held] == [*past, sold]
     assert log.pull(page.next, 2, Sight(IMRE)).held == []
     assert raws(log, Sight(ODILE)) == []

@@ -9,6 +9,7 @@ from litestar import Request, get, post
 from litestar.params import QueryParameter
 from litestar.response.base import ASGIResponse
 
+from pinchbolt.api.coding import PACKS_ITSELF, codings
 from pinchbolt.api.throttle import EachThrottle, hold_back
 from pinchbolt.api.who import device_of
 from pinchbolt.entries.batch import MOST_BATCH_BYTES
@@ -24,6 +25,8 @@ MOST_WAITING = 200
 WAITING_SECONDS = 2
 
 _HEADERS = {"Cache-Control": "no-store"}
+_MAY_BE_PACKED = {**_HEADERS, "Vary": "Accept-Encoding"}
+_PACKED = {**_MAY_BE_PACKED, "Content-Encoding": "gzip"}
 _encode = msgspec.json.Encoder().encode
 
 
@@ -36,10 +39,10 @@ async def push(request: Request[Any, Any, Any]) -> ASGIResponse:
     throttle: EachThrottle = request.app.state.pushes
     hold_back(throttle.wait(device.id), "This device sends too often.")
     pushed = await asyncio.wrap_future(workshop.submit(device, await request.body()))
-    return _json(_encode(pushed))
+    return _json(_encode(pushed), _HEADERS)
 
 
-@get("/api/sync/pull", opt={"act": "pull"})
+@get("/api/sync/pull", opt={"act": "pull", PACKS_ITSELF: True})
 async def pull(
     request: Request[Any, Any, Any],
     after: Annotated[int, QueryParameter(ge=0, le=MOST_WHOLE)] = 0,
@@ -48,8 +51,11 @@ async def pull(
     """Entries after a cursor, their bytes as they were written."""
     workshop: Workshop = request.app.state.workshop
     sight = device_of(request).sight()
-    return _json(await to_thread.run_sync(workshop.log.pull_text, after, limit, sight))
+    if "gzip" in codings(request.headers.get("accept-encoding", "")):
+        # Packed there too: it takes milliseconds, in which this loop hears nobody.
+        return _json(await to_thread.run_sync(workshop.log.pull_packed, after, limit, sight), _PACKED)
+    return _json(await to_thread.run_sync(workshop.log.pull_text, after, limit, sight), _MAY_BE_PACKED)
 
 
-def _json(content: bytes) -> ASGIResponse:
-    return ASGIResponse(body=content, media_type="application/json", headers=_HEADERS)
+def _json(content: bytes, headers: dict[str, str]) -> ASGIResponse:
+    return ASGIResponse(body=content, media_type="application/json", headers=headers)

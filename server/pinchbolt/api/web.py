@@ -10,6 +10,7 @@ from anyio import to_thread
 from litestar import Request, Response, get
 from litestar.params import FromPath
 
+from pinchbolt.api.coding import PACKS_ITSELF, codings
 from pinchbolt.api.problem import Refused
 from pinchbolt.api.who import PUBLIC
 
@@ -36,10 +37,6 @@ TYPES = {
 _HASHED = re.compile(r"^assets/.+[-.][A-Za-z0-9_-]{8,}\.[a-z0-9]+$")
 _FOREVER = "public, max-age=31536000, immutable"
 _ASK_AGAIN = "no-cache"
-_NO_WEIGHT = re.compile(r"q=0(\.0*)?")
-
-# The mark of a route that packs its answers itself; the app leaves those as they are.
-PACKS_ITSELF = "packs-itself"
 
 NOT_BUILT = """<!doctype html>
 <html lang="en">
@@ -94,12 +91,6 @@ async def app_file(request: Request[Any, Any, Any], path: FromPath[str] = "") ->
     if served.coding is not None:
         headers["Content-Encoding"] = served.coding
     return Response(served.content, media_type=served.media_type, headers=headers)
-
-
-def codings(accepted: str) -> frozenset[str]:
-    """What the other end unpacks, out of its Accept-Encoding (RFC 9110, 12.5.3)."""
-    named = (one.partition(";") for one in accepted.lower().split(","))
-    return frozenset(name.strip() for name, _, weight in named if not _NO_WEIGHT.fullmatch(weight.strip()))
 
 
 def find(folder: Path, name: str, unpacked: frozenset[str] = frozenset()) -> Served | None:

@@ -88,8 +88,8 @@ class Connection(Protocol):
         """Add entries, in the order of their seqs, in a transaction that is alone. Raises Taken."""
         ...
 
-    def joined(self, after: int, limit: int) -> tuple[int, bytes]:
-        """The entries after a cursor as a pull sends them, with commas between (see `pulling.one`); and the last one's seq."""
+    def joined(self, after: int, to: int) -> bytes:
+        """The entries above `after`, up to `to`, as a pull sends them, with commas between (see `pulling.one`)."""
         ...
 
     def due(self, after: int, audience: str) -> Iterator[Row]:

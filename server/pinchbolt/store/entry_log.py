@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from pinchbolt.entries import Arrival
-from pinchbolt.store import pulling, replaying
+from pinchbolt.store import packing, pulling, replaying
 from pinchbolt.store.appending import Appending, Push, receipt, sees
 from pinchbolt.store.committer import Committer
 from pinchbolt.store.database import Database
@@ -32,6 +32,7 @@ class EntryLog:
         self._appending = Appending(conn, received_now)
         self._committer: Committer[Push, Pushed] = Committer(conn, self._appending.apply, self._appending.forget, committed)
         self._pool = Pool(database)
+        self._packed = packing.PackedPages()
         self._unwatch = database.watch(committed)
 
     def push(self, device: str, arrivals: Sequence[Arrival], sight: Sight, head: SignedHead | None = None) -> "Future[Pushed]":
@@ -61,6 +62,25 @@ class EntryLog:
     def pull_text(self, after: int, limit: int, sight: Sight) -> bytes:
         with self._pool.reading() as conn:
             return pulling.text(conn, after, limit, sight)
+
+    def pull_packed(self, after: int, limit: int, sight: Sight) -> bytes:
+        if sight.audience is not None:
+            page = self.pull(after, limit, sight)
+            ending = pulling.ending(page.next, page.more, page.epoch, page.top)
+            return packing.ended(packing.pack(pulling.joined(page)), ending)
+        with self._pool.reading() as conn:
+            at = pulling.stretch(conn, after, limit)
+
+        def joined() -> bytes:
+            # What is in the log stays as it is, so it may be read in a second transaction.
+            with self._pool.reading() as conn:
+                return conn.joined(at.after, at.to)
+
+        if at.to - at.after == limit:
+            packed = self._packed.page((at.epoch, at.after, at.to), joined)
+        else:
+            packed = packing.pack(joined() if at.to > at.after else b"")
+        return packing.ended(packed, pulling.ending(at.to, at.more, at.epoch, at.top))
 
     def top(self) -> int:
         with self._pool.reading() as conn:

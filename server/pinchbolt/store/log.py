@@ -135,6 +135,10 @@ class Log(Protocol):
         """The same page as the JSON that a device is sent."""
         ...
 
+    def pull_packed(self, after: int, limit: int, sight: Sight) -> bytes:
+        """The same JSON, packed by gzip."""
+        ...
+
     def top(self) -> int:
         """The highest sequence number given."""
         ...

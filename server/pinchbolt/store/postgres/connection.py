@@ -50,9 +50,9 @@ ORDER BY 1, 2
 """
 
 _JOINED = b"""
-SELECT max(seq), string_agg(
+SELECT string_agg(
     convert_to('{"seq":' || seq || ',"received_at":"' || received_at || '","entry":', 'UTF8') || bytes || '}', ',' ORDER BY seq)
-  FROM (SELECT seq, received_at, bytes FROM entries WHERE seq > %s ORDER BY seq LIMIT %s) page
+  FROM entries WHERE seq > %s AND seq <= %s
 """
 
 _WRITTEN_OR_GRANTED = b"""
@@ -174,12 +174,12 @@ class PostgresConnection:
             raise told(error) from error
         self._given = max(self._given, rows[-1][0])
 
-    def joined(self, after: int, limit: int) -> tuple[int, bytes]:
+    def joined(self, after: int, to: int) -> bytes:
         try:
-            last, text = self._conn.execute(_JOINED, (after, limit), binary=True).fetchone() or (None, None)
+            (text,) = self._conn.execute(_JOINED, (after, to), binary=True).fetchone() or (None,)
         except psycopg.Error as error:
             raise told(error) from error
-        return last or after, text or b""
+        return text or b""
 
     def due(self, after: int, audience: str) -> Iterator[Row]:
         return self._stream(_DUE.encode(), {"after": after, "audience": audience})

@@ -40,9 +40,9 @@ ORDER BY 1, 2
 
 # A page put together by the engine: no row passes through Python, which took most of a pull's time.
 _JOINED = """
-SELECT max(seq), CAST(group_concat(
+SELECT CAST(group_concat(
     '{"seq":' || seq || ',"received_at":"' || received_at || '","entry":' || CAST(bytes AS TEXT) || '}') AS BLOB)
-  FROM (SELECT seq, received_at, bytes FROM entries WHERE seq > ? ORDER BY seq LIMIT ?)
+  FROM (SELECT seq, received_at, bytes FROM entries WHERE seq > ? AND seq <= ? ORDER BY seq)
 """
 
 # Walks the index from one subject to the next.
@@ -156,9 +156,9 @@ class SqliteConnection:
             some = rows[at : at + ROWS_A_STATEMENT]
             self.execute(_append(len(some)), [value for row in some for value in row])
 
-    def joined(self, after: int, limit: int) -> tuple[int, bytes]:
-        last, text = self.execute(_JOINED, (after, limit)).fetchone() or (None, None)
-        return last or after, text or b""
+    def joined(self, after: int, to: int) -> bytes:
+        (text,) = self.execute(_JOINED, (after, to)).fetchone() or (None,)
+        return text or b""
 
     def due(self, after: int, audience: str) -> Iterator[Row]:
         return self.stream(_DUE, (after, audience))
