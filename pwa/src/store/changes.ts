@@ -1,6 +1,6 @@
 /** Telling every open tab that something kept has changed. */
 
-import { signal } from "@preact/signals";
+import { signal } from "@preact/signals-core";
 
 /** Goes up on any change of what is kept, here or in another tab. */
 export const changed = signal(0);

@@ -1,6 +1,6 @@
 /** Small things kept between visits: last inputs, half-done checks, preferences. Never anything of the record. */
 
-import { effect, type Signal, signal } from "@preact/signals";
+import { effect, type Signal, signal } from "@preact/signals-core";
 import { database } from "./database";
 
 async function get<Value>(key: string): Promise<Value | undefined> {

@@ -3,7 +3,7 @@
  * from the entries, each by itself. Nothing here ever holds an entry up.
  */
 
-import { signal } from "@preact/signals";
+import { signal } from "@preact/signals-core";
 import { type DBSchema, type IDBPDatabase, openDB } from "idb";
 import { waitBefore } from "./backoff";
 import { onChanged, tellChanged } from "./changes";

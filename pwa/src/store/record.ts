@@ -1,6 +1,6 @@
 /** The record on the phone: writing entries, and reading what is kept. */
 
-import { signal } from "@preact/signals";
+import { signal } from "@preact/signals-core";
 import { uuidv7 } from "uuidv7";
 import { tellChanged } from "./changes";
 import { type Database, database, fact, type Pen, type Pulled, type Row, type Writing, writing } from "./database";

@@ -1,6 +1,6 @@
 /** When to sync, and what to say about it. */
 
-import { signal } from "@preact/signals";
+import { signal } from "@preact/signals-core";
 import { MOST_OUT_OF_REACH, waitBefore } from "./backoff";
 import { onChanged } from "./changes";
 import { database, fact, type RefusedRow } from "./database";
