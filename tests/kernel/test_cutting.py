@@ -34,7 +34,7 @@ def card(world: World, what: str = "steerer") -> dict[str, Any]:
 
 def ready(mark: float = 226.5, by: str = "bas") -> World:
     world = World()
-    measured(world, **PARTS, steerer_uncut=300.0)
+    measured(world, **PARTS, steerer_uncut=300.0, plug_depth=70.0)
     measured(world, by=by, steerer_mark=mark)
     return world
 
@@ -108,6 +108,43 @@ def test_a_chain_is_cut_only_when_both_counts_are_the_same() -> None:
     assert not card(world, "chain")["open"]
     world.write("a", "measure", {"what": "cut_chain_second", "value": 116, "unit": ""}, by="bas")
     assert card(world, "chain")["number"] == 116
+
+
+@pytest.mark.parametrize("count", [113, 115.5, 0, -6])
+def test_a_chain_closes_on_an_even_number_of_pitches_only(count: float) -> None:
+    world = World()
+    world.write("a", "measure", {"what": "cut_chain_first", "value": count, "unit": ""}, by="juno")
+    world.write("a", "measure", {"what": "cut_chain_second", "value": count, "unit": ""}, by="bas")
+    found = card(world, "chain")
+    assert (found["agreed"], found["open"], len(found["blocked"])) == (True, False, 1)
+
+
+@pytest.mark.parametrize("what", ["hose-front", "seatpost"])
+def test_nothing_is_cut_to_less_than_nothing(what: str) -> None:
+    world = World()
+    for route, by in (("first", "juno"), ("second", "bas")):
+        world.write("a", "measure", {"what": f"cut_{what}_{route}", "value": -5.5, "unit": "mm"}, by=by)
+    assert card(world, what)["blocked"] == ["Not a length to cut to: −5.5."]
+
+
+def test_a_measure_that_is_still_a_question_opens_no_card() -> None:
+    world = ready()
+    world.pull("b")
+    world.write("b", "measure", {"what": "steerer_mark", "value": 236.0, "unit": "mm"}, by="bas")
+    measured(world, by="juno", steerer_mark=226.5)
+    found = card(world)
+    assert not found["open"]
+    assert found["blocked"][-1] == "Measured twice and not decided: steerer mark."
+    world.pull("a")
+    measured(world, by="bas", steerer_mark=226.5)
+    assert card(world)["open"]
+
+
+def test_what_was_not_checked_of_the_clamp_is_marked() -> None:
+    world = World()
+    measured(world, **PARTS, steerer_uncut=300.0)
+    measured(world, by="bas", steerer_mark=226.5)
+    assert card(world)["marks"] == ["Not checked: whether the plug backs the whole clamp. Measure how deep it reaches."]
 
 
 def test_an_unknown_cut_is_refused() -> None:

@@ -55,10 +55,14 @@ PAIRS: list[tuple[str, dict[str, Any], dict[str, Any], str]] = [
     ("tyre-rim", part("wheel-front", kind="rim", inner_width=25, hookless=True), part("tyre-front", kind="tyre", width=28, hookless=True), "does-not-fit"),
     # The hookless norm of 2023, as the trade press told it, against a rim marked before it.
     ("tyre-rim", part("wheel-front", kind="rim", inner_width=25, hookless=True, tyre_min=28, tyre_max=50), part("tyre-front", kind="tyre", width=28, hookless=True), "does-not-fit"),
-    ("tyre-rim", part("wheel-front", kind="rim", inner_width=25, hookless=True, tyre_min=28, tyre_max=50), part("tyre-front", kind="tyre", width=30, hookless=True), "fits"),
+    ("tyre-rim", part("wheel-front", kind="rim", inner_width=25, hookless=True, tyre_min=28, tyre_max=50, bead_seat=622), part("tyre-front", kind="tyre", width=30, hookless=True, bead_seat=622), "fits"),
     ("tyre-rim", part("wheel-front", kind="rim", inner_width=25, hookless=True), part("tyre-front", kind="tyre", width=40), "does-not-fit"),
     ("tyre-rim", part("wheel-front", kind="rim", inner_width=24, hookless=False), part("tyre-front", kind="tyre", width=40), "not-known"),
-    ("tyre-rim", part("wheel-front", kind="rim", inner_width=24, hookless=False, tyre_min=35, tyre_max=57), part("tyre-front", kind="tyre", width=40), "fits"),
+    ("tyre-rim", part("wheel-front", kind="rim", inner_width=24, hookless=False, tyre_min=35, tyre_max=57, bead_seat=622), part("tyre-front", kind="tyre", width=40, bead_seat=622), "fits"),
+    # The bead seat is what a tyre goes on or does not (ISO 5775-1): without it the width alone is no fit.
+    ("tyre-rim", part("wheel-front", kind="rim", inner_width=24, hookless=False, tyre_min=35, tyre_max=57, bead_seat=584), part("tyre-front", kind="tyre", width=40), "not-known"),
+    ("tyre-rim", part("wheel-front", kind="rim", inner_width=24, hookless=False, tyre_min=35, tyre_max=57), part("tyre-front", kind="tyre", width=40, bead_seat=622), "not-known"),
+    ("tyre-rim", part("wheel-front", kind="rim", inner_width=24, hookless=False, tyre_min=35, tyre_max=57, bead_seat=584), part("tyre-front", kind="tyre", width=40, bead_seat=622), "does-not-fit"),
     ("tyre-room", part("frame", kind="clearance", width=40), part("tyre-rear", kind="tyre", measured=34), "does-not-fit"),
     ("tyre-room", part("frame", kind="clearance", width=42), part("tyre-rear", kind="tyre", measured=34), "fits"),
     ("valve", part("wheel-front", kind="rim", depth=38), part("valve-front", kind="valve", length=44), "fits-with"),

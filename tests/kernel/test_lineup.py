@@ -155,6 +155,38 @@ def test_what_was_found_on_a_plate_counts_beside_the_bike_it_turns_out_to_be() -
     assert len(row["checks"]) == 3
 
 
+def test_a_fault_or_a_change_on_the_bike_shows_beside_a_check_of_its_plate() -> None:
+    world = World()
+    world.write("a", "start", {"plate": "7", "bike": BIKE_ID})
+    plate_check(world, "7")
+    bike = World(log=[], clock=100)
+    check(bike, event_id=None)
+    assert line(world, {BIKE_ID: fold(BIKE, bike.log)})["rows"][0]["status"] == "cleared"
+    fault = bike.write("a", "fault", {"what": "rear tyre cut", "level": "care"})
+    row = line(world, {BIKE_ID: fold(BIKE, bike.log)})["rows"][0]
+    assert (row["status"], row["reasons"][0]["text"]) == ("cleared-with-care", "Open fault: rear tyre cut")
+    bike.write("a", "fault-close", {"fault": fault, "done": "new tyre"})
+    bike.write("b", "part-fit", {"part": "p1", "slot": "stem", "name": "stem 100 mm"})
+    row = line(world, {BIKE_ID: fold(BIKE, bike.log)})["rows"][0]
+    assert (row["status"], row["reasons"][0]["text"]) == ("open", "Changed since the check: stem.")
+
+
+def test_a_check_of_a_part_clears_no_plate() -> None:
+    world = World()
+    world.write("a", "start", {"plate": "5", "name": "Nell"})
+    items = [{"item": "tyres", "title": "Tyres", "essential": True, "mark": "pass"}]
+    world.write("a", "check", {"check": "tyres", "version": 1, "scope": "part", "answers": items, "plate": "5"})
+    assert statuses(world) == {"5": "open"}
+
+
+def test_plates_of_digits_that_are_no_number_stand_behind_the_numbers() -> None:
+    """`isdigit` and `int` do not agree about these (Unicode, No and Nd), and the phone's engine has its own mind."""
+    world = World()
+    for plate in ("7²", "٣", "12", "5", "①", "A3"):
+        world.write("a", "start", {"plate": plate, "name": "Nell"})
+    assert [r["plate"] for r in line(world)["rows"]] == ["5", "12", "7²", "A3", "٣", "①"]
+
+
 def test_an_event_goes_on_from_a_snapshot_as_from_all_its_entries() -> None:
     world = World()
     world.write("a", "start", {"plate": "7", "name": "Nell"})

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from pinchbolt.kernel.plan import PLAN, build_plan, circular
 from pinchbolt.kernel.record import fold
 from tests.kernel.entries import BIKE, World
+from tests.kernel.test_checks import answered
 from tests.kernel.test_cutting import measured, ready
 
 
@@ -60,6 +61,14 @@ def test_a_cut_whose_card_is_shut_is_blocked_by_what_shuts_it() -> None:
     assert plan(world)["steerer-cut"]["status"] == "ready"
     world.write("a", "cut", {"what": "steerer", "planned": 223.0, "result": 223.0, "unit": "mm"})
     assert plan(world)["steerer-cut"]["status"] == "done"
+
+
+def test_a_check_that_failed_since_is_not_done() -> None:
+    own = [{"step": "line", "title": "Start line", "after": [], "done_by": ["check:pre-event"], "page": ""}]
+    world = World()
+    for mark, status in (("pass", "done"), ("fail", "ready"), ("pass", "done")):
+        world.write("a", "check", {"check": "pre-event", "version": 1, "answers": answered(mark)})
+        assert build_plan(fold(BIKE, world.log), "fits", own)[0]["status"] == status
 
 
 def test_a_workshops_own_plan_is_followed() -> None:

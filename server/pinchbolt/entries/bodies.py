@@ -247,7 +247,7 @@ class CheckDefine(Body):
 
 class Snooze(Body):
     due: Name
-    until: Name
+    until: Date
     reason: Words
 
 

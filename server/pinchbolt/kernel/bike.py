@@ -1,11 +1,13 @@
 """The state of one bike: what it is, how it is set, what was measured, tightened, cut, checked and found."""
 
+from .joints import JOINT_ITEM
 from .order import in_order
 from .plain import mapping, objects
 from .quantities import finite
 from .registers import Registers, has_seen
-from .standing import standing
-from .verdicts import verdict
+from .standing import counting, standing
+from .torques import slots_of
+from .verdicts import PASS, mark_of, verdict
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -27,6 +29,7 @@ FROZEN = (
     "baselines",
     "cuts",
     "checks",
+    "counted",
     "faults",
     "closed",
     "services",
@@ -56,6 +59,8 @@ class Bike:
         self.baselines: "list[Body]" = []
         self.cuts: "list[Body]" = []
         self.checks: "list[Body]" = []
+        # Those of them that no later check took the place of.
+        self.counted: "list[Body]" = []
         self.faults: "dict[str, Body]" = {}
         self.closed: "list[Body]" = []
         self.services: "list[Body]" = []
@@ -116,9 +121,11 @@ class Bike:
         return told
 
     def _changed(self, item: "Item", what: str, about: object) -> None:
-        # The last time a thing was changed is enough, and keeps a season of adjusting short.
-        self.changes = [c for c in self.changes if c["kind"] != what or c["about"] != about]
-        self.changes.append({"kind": what, "about": about, "at": item["noted_at"], "entry": item["id"]})
+        # The last time a thing was changed is enough, and keeps a season of adjusting short: of those its writer knew.
+        self.changes = [c for c in self.changes if c["kind"] != what or c["about"] != about or not has_seen(item, c)]
+        change: "Body" = {"kind": what, "about": about, "at": item["noted_at"], "entry": item["id"]}
+        change["device"], change["seq"] = item["device"], item["seq"]
+        self.changes.append(change)
 
     def _describe(self, item: "Item", body: "Body") -> None:
         for field in DESCRIBED:
@@ -131,6 +138,9 @@ class Bike:
         # Told anew, or moved to another place of the same bike: it has run here all along.
         part["fitted_km"] = self.km if before is None else before["fitted_km"]
         part["fitted_hours"] = self.hours if before is None else before["fitted_hours"]
+        # Of another place, its joints are to be made anew.
+        moved = before is None or before.get("slot") != part.get("slot")
+        part["fitted_place"] = _place(item) if before is None or moved else before["fitted_place"]
         self.parts[str(body["part"])] = part
         self._changed(item, "part-fit", body.get("slot"))
 
@@ -163,9 +173,19 @@ class Bike:
         key = "joint." + str(body["joint"])
         before = self.registers.get(key)
         joint = self._told(item, body)
-        # Touched again after it had been ridden on: that is its re-torque.
-        joint["again"] = before is not None and (finite(mapping(before["told"]).get("km")) or 0.0) < self.km
+        joint["place"], joint["falls_known"] = _place(item), self._falls_known(item)
+        joint["again"] = before is not None and self._is_re_torque(str(body["joint"]), mapping(before["told"]))
         self.registers.put(key, item, body["applied"], joint)
+
+    def _is_re_torque(self, joint: str, before: "Body") -> bool:
+        """Touched again after it had been ridden on; but not when a part of it is another than was tightened before."""
+        slots = slots_of(joint)
+        renewed = [p for p in self.parts.values() if p.get("slot") in slots and p["fitted_place"] > str(before.get("place"))]
+        return not renewed and (finite(before.get("km")) or 0.0) < self.km
+
+    def _falls_known(self, item: "Item") -> "list[str]":
+        """The falls that whoever wrote this could know of: of no other does a check or a re-torque say anything."""
+        return [str(f["entry"]) for f in self.falls if has_seen(item, f)]
 
     def _adjust(self, item: "Item", body: "Body") -> None:
         setting = str(body["setting"])
@@ -191,15 +211,16 @@ class Bike:
         check["scope"] = found["scope"]
         # Enough to tell whether its checker knew of another check.
         check["device"], check["seq"], check["seen"] = item["device"], item["seq"], item["seen"]
-        check["place"] = str(item["stamp"]) + str(item["id"])
+        check["place"], check["falls_known"] = _place(item), self._falls_known(item)
         # What was answered stays in the log; the state keeps what it came to.
-        check["answered"] = len(objects(check.pop("answers", None)))
-        self.registers.put("check." + str(body["check"]), item, found["verdict"], {"entry": item["id"]})
-        # A check clears only the falls its checker could know of.
-        check["falls_known"] = [f["entry"] for f in self.falls if has_seen(item, f)]
+        answers = objects(check.pop("answers", None))
+        check["answered"] = len(answers)
+        check["joints"] = [str(a["item"])[len(JOINT_ITEM) :] for a in answers if _at_its_figure(a)]
         self.checks.append(check)
+        self.counted = counting(self.counted, check)
         if check["scope"] == "whole":
-            self.changes = []
+            # Of what its checker could not know was changed, it says nothing.
+            self.changes = [c for c in self.changes if not has_seen(item, c)]
 
     def _fault(self, item: "Item", body: "Body") -> None:
         self.faults[str(item["id"])] = self._told(item, body)
@@ -223,6 +244,7 @@ class Bike:
     def _service(self, item: "Item", body: "Body") -> None:
         service = self._told(item, body)
         service["hours_then"] = self.hours
+        service["place"], service["falls_known"] = _place(item), self._falls_known(item)
         self.services.append(service)
 
     def _photo(self, item: "Item", body: "Body") -> None:
@@ -267,6 +289,7 @@ class Bike:
             "weighed": self._shown("weighed.", {}),
             "cuts": self.cuts,
             "checks": list(reversed(self.checks)),
+            "changes": self.changes,
             "faults": faults,
             "closed": self.closed,
             "questions": questions,
@@ -280,7 +303,7 @@ class Bike:
             "ideas": self.ideas,
             "climate": self.climate,
             "intervals": self.registers.values("interval."),
-            "standing": standing(self.checks, self.registers, faults, self.falls, self.changes),
+            "standing": standing(self.counted, self.checks, faults, self.falls, self.changes),
         }
 
     def _parts(self) -> "list[Body]":
@@ -343,6 +366,15 @@ class Bike:
             by = now - before if before is not None else None
             moved.append({"setting": name, "from": before, "to": now, "by": by, "unit": unit, "at": head["at"]})
         return moved
+
+
+def _place(item: "Item") -> str:
+    """Where an entry stands in the order of the fold."""
+    return str(item["stamp"]) + str(item["id"])
+
+
+def _at_its_figure(answer: "Body") -> bool:
+    return str(answer.get("item")).startswith(JOINT_ITEM) and mark_of(answer) == PASS
 
 
 def _remember(history: "list[Body]", told: "Body") -> None:

@@ -2,7 +2,7 @@
 
 from .errors import InputError, refuse
 from .plain import is_mapping, mapping
-from .quantities import NUMBER, Quantity, Reading, finite, read_fields
+from .quantities import CHOICE, FLAG, NUMBER, Quantity, Reading, finite, read_fields
 from .working import Work
 
 TYPE_CHECKING = False
@@ -73,20 +73,22 @@ class Calculation:
         for path, text in seen.unusual:
             work.care(path, text)
         outputs = self.compute(work, **values)
+        spread = self._spread(values, seen.spreads, outputs, work) if seen.spreads else None
         answer: "Answer" = {
             "outputs": {q.name: outputs[q.name] for q in self.outputs},
             "findings": work.findings,
             "working": work.lines,
         }
-        if seen.spreads:
-            answer["uncertainty"] = self._spread(values, seen.spreads, outputs)
+        if spread is not None:
+            answer["uncertainty"] = spread
         return answer
 
-    def _spread(self, values: "Values", spreads: list[tuple[str, float]], outputs: "Values") -> "Values":
+    def _spread(self, values: "Values", spreads: list[tuple[str, float]], outputs: "Values", work: Work) -> "Values":
         """How far each output moves when each spread input goes to its ends, one at a time.
 
         The method is the law of propagation of uncertainty with finite differences at the ends of the interval
-        (JCGM 100:2008, 5.1.3 note 2, from memory), beside the plain worst case.
+        (JCGM 100:2008, 5.1.3 note 2, from memory), beside the plain worst case. What an end finds that is worse than what the
+        middle found is told too, and then nothing is called fine: a verdict is not surer than what was measured.
         """
         worst: dict[str, float] = {}
         squares: dict[str, float] = {}
@@ -99,18 +101,30 @@ class Calculation:
                     raise refuse(path, "\u00b1", "\u00b1 on a plain number only, not inside a list")
                 # Spacers of 0 ± 0.5 mm cannot be −0.5 mm: what is not possible is not reached.
                 shifted[path] = self._kept_possible(path, base + sign * spread)
+                end = Work()
                 try:
-                    ends = self.compute(Work(), **shifted)
+                    ends = self.compute(end, **shifted)
                 except InputError:
                     raise refuse(path, "\u00b1 " + repr(spread), "a \u00b1 that keeps the calculation possible at both ends")
+                here = work.gravest()
+                if end.gravest() > here or (here == 0 and self._differ(outputs, ends)):
+                    work.doubt(path, end)
                 for q in self.outputs:
-                    here, there = finite(outputs[q.name]), finite(ends[q.name])
-                    if q.kind == NUMBER and here is not None and there is not None:
-                        moved[q.name] = max(moved.get(q.name, 0.0), abs(there - here))
+                    middle, there = finite(outputs[q.name]), finite(ends[q.name])
+                    if q.kind == NUMBER and middle is not None and there is not None:
+                        moved[q.name] = max(moved.get(q.name, 0.0), abs(there - middle))
             for name in moved:
                 worst[name] = worst.get(name, 0.0) + moved[name]
                 squares[name] = squares.get(name, 0.0) + moved[name] ** 2
         return {name: {"worst": worst[name], "likely": squares[name] ** 0.5} for name in worst if worst[name] > 0}
+
+    def _differ(self, here: "Values", there: "Values") -> bool:
+        """Whether two answers say different things: another choice, or a number that one of them does not give."""
+        for q in self.outputs:
+            one, other = here[q.name], there[q.name]
+            if (one is None) != (other is None) or (q.kind in (CHOICE, FLAG) and one != other):
+                return True
+        return False
 
     def _kept_possible(self, name: str, value: float) -> float:
         for q in self.inputs:

@@ -4,6 +4,7 @@ import math
 
 from .calculations import calculation
 from .errors import refuse
+from .markings import usual_chain_limit
 from .quantities import number, whole
 from .working import Work, shown
 
@@ -230,7 +231,7 @@ def chain_wear(work: Work, *, pitches: int, measured: float, speeds: int) -> dic
             shown(measured) + " mm",
             "about " + shown(new, 1) + " mm for " + str(pitches) + " pitches; count the pitches again",
         )
-    limit = 0.5 if speeds >= 11 else 0.75
+    limit = usual_chain_limit(speeds)
     remaining = limit - elongation
     work.line("new", "pitches × 12.7", new, "mm", pitches=float(pitches))
     work.line("elongation", "(measured / new − 1) × 100", elongation, "%", measured=measured, new=new)

@@ -1,7 +1,8 @@
 """Making a check ready for one bike: its limits from the bike's markings, its last values, its joints."""
 
 from .check_items import item
-from .markings import markings
+from .joints import JOINT_ITEM
+from .markings import chain_speeds, markings, usual_chain_limit
 from .plain import mapping, objects
 from .quantities import finite
 from .shipped import SHIPPED
@@ -40,6 +41,8 @@ def prepare(definition: "Body", state: "Body") -> "Body":
         made: "Body" = dict(one)
         for end in ("low", "high"):
             limit = marked.get(str(one.get(end + "_from")))
+            if limit is None and one.get(end + "_from") == "chain_limit":
+                limit = usual_chain_limit(chain_speeds(state))
             if limit is not None:
                 made[end] = limit
         if one.get("measure"):
@@ -57,7 +60,7 @@ def _joints(state: "Body") -> "list[Body]":
         joint = mapping(joints[name])
         made.append(
             item(
-                "joint-" + name,
+                JOINT_ITEM + name,
                 "joints",
                 name.replace("_", " ").replace("-", " "),
                 "Tighten to its figure once more.",

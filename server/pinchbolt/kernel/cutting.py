@@ -143,7 +143,12 @@ def cut_card(what: str, state: "Body") -> "Body":
     independent = _independent(first, second)
     if independent == "at once":
         marks.append("Both routes were measured by one person at one time. Have somebody else measure, or measure again later.")
-    blocked.extend(_stops(what, kind, state, measures, number))
+    blocked.extend(_undecided(what, state))
+    if number is not None:
+        blocked.extend(_impossible(what, number))
+    stops, cares = _weighed(what, kind, state, measures, number)
+    blocked.extend(stops)
+    marks.extend(cares)
     return {
         "what": what,
         "title": kind["title"],
@@ -207,9 +212,31 @@ def _independent(first: "Body", second: "Body") -> "str | None":
     return "another time" if apart >= APART_DAYS else "at once"
 
 
-def _stops(what: str, kind: "Body", state: "Body", measures: "Body", number: "float | None") -> list[str]:
-    """What forbids this cut beside the routes: a part that does not fit, a steerer too short, a clamp not backed."""
+def _undecided(what: str, state: "Body") -> list[str]:
+    """Measures of the routes that two people took without knowing of each other: until one is decided on, neither counts."""
+    if what == "steerer":
+        names = list(STEERER_SUM) + ["steerer_mark", "top_gap", "steerer_uncut", "plug_depth"]
+    else:
+        names = ["cut_" + what + "_first", "cut_" + what + "_second"]
+    asked = [str(q.get("question")) for q in objects(state.get("questions"))]
+    twice = [name.replace("_", " ") for name in names if "measure." + name in asked]
+    return ["Measured twice and not decided: " + ", ".join(twice) + "."] if twice else []
+
+
+def _impossible(what: str, number: float) -> list[str]:
+    """Why a number that two routes agree on can be no cut all the same."""
+    if number <= 0:
+        return ["Not a length to cut to: " + shown(number, 1) + "."]
+    if what == "chain" and (number != int(number) or int(number) % 2):
+        return ["A chain closes on an even number of pitches; " + shown(number) + " is not one."]
+    return []
+
+
+def _weighed(what: str, kind: "Body", state: "Body", measures: "Body", number: "float | None") -> "tuple[list[str], list[str]]":
+    """What forbids this cut beside the routes (a part that does not fit, a steerer too short, a clamp not backed), and what
+    asks for care."""
     stops: list[str] = []
+    cares: list[str] = []
     for joint in fit_report(objects(state.get("parts")))["joints"]:
         if joint["rule"] in kind["rules"] and joint["result"] == DOES_NOT_FIT:
             stops.append("Does not fit: " + str(joint["title"]) + ". " + str(joint["reason"]))
@@ -220,7 +247,7 @@ def _stops(what: str, kind: "Body", state: "Body", measures: "Body", number: "fl
             if name in measures:
                 inputs[name] = measures[name]["value"]
         if "steerer_uncut" not in inputs:
-            return stops + ["Measure the steerer as it is."]
+            return stops + ["Measure the steerer as it is."], cares
         limit = markings(state).get("spacer_limit")
         if limit is not None:
             inputs["spacer_limit"] = limit
@@ -229,9 +256,11 @@ def _stops(what: str, kind: "Body", state: "Body", measures: "Body", number: "fl
             for finding in objects(find("steerer-cut").run(inputs)["findings"]):
                 if finding["level"] == "stop" and finding["field"] != "mark":
                     stops.append(str(finding["text"]))
+                elif finding["level"] == "care":
+                    cares.append(str(finding["text"]))
         except InputError as error:
             for problem in error.problems:
                 stops.append(
                     problem["field"].replace("_", " ") + ": " + problem["given"] + ", wanted " + problem["wanted"] + "."
                 )
-    return stops
+    return stops, cares

@@ -25,6 +25,14 @@ def day_number(at: str) -> float:
     return days
 
 
+def day_or_none(at: object) -> "float | None":
+    """As `day_number`; None for anything else."""
+    try:
+        return day_number(str(at))
+    except ValueError:
+        return None
+
+
 def date_of(day: float) -> str:
     """The date of a day number, the other way round: `2026-05-03`.
 

@@ -1,12 +1,13 @@
 """What is due on a bike: by distance, hours, days, wear, or because something happened. What stops a ride comes first."""
 
-from .dates import date_of, day_number
+from .dates import date_of, day_number, day_or_none
 from .intervals import INTERVALS, RE_TORQUE_KM, for_climate, own_jobs
 from .order import in_order
 from .plain import listing, mapping, objects
 from .quantities import finite
+from .torques import slots_of
 from .working import shown
-from .worn import all_worn, remaining
+from .worn import all_worn, near_limit, remaining, worst_now
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -41,7 +42,8 @@ def due(state: "Body", now: str, own: "list[Body] | None" = None) -> "list[Body]
         one["on"] = _on(one, today, pace)
         one["snoozed"] = None
         for snooze in objects(state.get("snoozes")):
-            if snooze.get("due") == one["due"] and one["level"] != "stop" and day_number(str(snooze["until"])) > today:
+            until = day_or_none(snooze["until"])
+            if snooze.get("due") == one["due"] and one["level"] != "stop" and until is not None and until > today:
                 one["snoozed"] = {"until": snooze["until"], "reason": snooze.get("reason"), "by": snooze.get("by")}
     keys = [(one["snoozed"] is not None, RANK.get(str(one["level"]), 9), str(one["title"])) for one in found]
     return in_order(keys, found)
@@ -94,32 +96,51 @@ def _one(due: str, title: str, level: str, text: str, left: "float | None", unit
 
 
 def _re_torque(state: "Body") -> "list[Body]":
-    """Joints not touched again since the first ride after they were last made, and after a fall."""
+    """Joints not touched again since the first ride after they were last made, or since a fall, or with a part fitted since."""
     km = finite(state.get("km")) or 0.0
-    falls = objects(state.get("falls"))
-    checked = -1.0
-    for check in objects(state.get("checks")):
-        if check.get("check") == "first-ride" and check.get("verdict") == "fit":
-            checked = max(checked, finite(check.get("km")) or 0.0)
-    for service in objects(state.get("services")):
-        if service.get("job") == "re-torque":
-            checked = max(checked, finite(service.get("km")) or 0.0)
+    falls = [f["entry"] for f in objects(state.get("falls"))]
     waiting: list[str] = []
     most = 0.0
+    shaken = False
     joints = mapping(state.get("joints"))
     for name in sorted(joints):
         joint = mapping(joints[name])
-        made = finite(joint.get("km")) or 0.0
-        shaken = [f for f in falls if str(f.get("at")) > str(joint.get("at"))]
-        if (km > made and checked <= made and not joint.get("again")) or shaken:
+        made, again, known = finite(joint.get("km")) or 0.0, bool(joint.get("again")), listing(joint.get("falls_known"))
+        for one in _gone_over(state, name, joint):
+            again = again or (finite(one.get("km")) or 0.0) > made
+            known = known + listing(one.get("falls_known"))
+        renewed = [finite(p.get("fitted_km")) or 0.0 for p in _parts_of(state, name) if _after(p, joint)]
+        if renewed:
+            made, again = max(renewed), False
+        if any([fall not in known for fall in falls]):
+            shaken = True
+            waiting.append(name)
+        elif km > made and not again:
             waiting.append(name)
             most = max(most, km - made)
     if not waiting:
         return []
-    past = most >= RE_TORQUE_KM
+    left = 0.0 if shaken else RE_TORQUE_KM - most
     names = ", ".join(waiting[:4]) + (" and " + str(len(waiting) - 4) + " more" if len(waiting) > 4 else "")
     told = "Tighten to its figure once more: " + names + "."
-    return [_one("re-torque", "Re-torque", "care" if past else "coming", told, RE_TORQUE_KM - most, "km", "common practice")]
+    return [_one("re-torque", "Re-torque", "coming" if left > 0 else "care", told, left, "km", "common practice")]
+
+
+def _gone_over(state: "Body", name: str, joint: "Body") -> "list[Body]":
+    """What went over a joint after it was made: a first-ride check that found it at its figure, a re-torque of all."""
+    checks = [c for c in objects(state.get("checks")) if name in listing(c.get("joints"))]
+    services = [s for s in objects(state.get("services")) if s.get("job") == "re-torque"]
+    return [one for one in checks + services if str(one.get("place")) > str(joint.get("place"))]
+
+
+def _parts_of(state: "Body", joint: str) -> "list[Body]":
+    slots = slots_of(joint)
+    return [p for p in objects(state.get("parts")) if p.get("slot") in slots]
+
+
+def _after(part: "Body", joint: "Body") -> bool:
+    """Whether a part came to the bike after a joint of its place was made."""
+    return str(part.get("fitted_place")) > str(joint.get("place"))
 
 
 def _after_fall(state: "Body") -> "list[Body]":
@@ -137,7 +158,7 @@ def _wear(state: "Body") -> "list[Body]":
         if not readings or limit is None:
             continue
         what, title, unit = str(told["what"]), str(told["title"]), str(told["unit"])
-        first, value = float(readings[0]["value"]), float(readings[-1]["value"])
+        first, value = float(readings[0]["value"]), worst_now(state, told)
         past = value >= limit if told["wears"] == "up" else value <= limit
         text = shown(value) + " " + unit + ", limit " + shown(limit) + " " + unit
         source = str(told["limit_from"])
@@ -150,7 +171,7 @@ def _wear(state: "Body") -> "list[Body]":
             by = str(told["by"])
             more = ", about " + shown(left, 0) + " " + by + " to go." if left > 0 else ", by its trend there already."
             found.append(_one("wear-" + what, title, "coming", text + more, left, by, source))
-        elif share >= SOON:
+        elif share >= SOON or near_limit(what, value, limit):
             found.append(_one("wear-" + what, title, "coming", text + ".", abs(limit - value), unit, source))
     return found
 
@@ -161,13 +182,15 @@ def _intervals(state: "Body", now: str, own: "list[Body]") -> "list[Body]":
     found: "list[Body]" = []
     ours = {str(i.get("due")): i for i in own}
     fitted = [str(p.get("slot")) for p in objects(state.get("parts"))]
+    tomorrow = day_number(now) + 1
     for shipped in INTERVALS + own_jobs(own):
         job = str(shipped["due"])
         interval: "Body" = dict(for_climate(shipped, state.get("climate")))
         for name in ("km", "hours", "days"):
             if job in ours and name in ours[job]:
                 interval[name], interval["source"] = ours[job][name], "the workshop's own"
-        done = [s for s in objects(state.get("services")) if s.get("job") == job]
+        # A clock that was ahead must not put a job off for as long: what is dated in the future does not count.
+        done = [s for s in objects(state.get("services")) if s.get("job") == job and day_number(str(s["at"])) <= tomorrow]
         if not done and job not in ours and not _concerns(job, fitted):
             continue
         last = done[-1] if done else {"at": state.get("first_at"), "km": 0.0, "hours_then": 0.0}

@@ -136,4 +136,6 @@ def _place(item: "Item") -> str:
 
 def _by_number(plate: "Body") -> "tuple[int, str]":
     text = str(plate["plate"])
-    return (int(text), "") if text.isdigit() and len(text) < 10 else (1000000000, text)
+    # Not `isdigit`: to one engine "7²" is digits, and to the other not.
+    number = 0 < len(text) < 10 and all([c in "0123456789" for c in text])
+    return (int(text), "") if number else (1000000000, text)

@@ -3,6 +3,7 @@
 A judge takes the two interfaces and gives (result, reason, adaptor). It is called only when the needed dimensions are there.
 """
 
+from .plain import lowered
 from .working import shown
 
 TYPE_CHECKING = False
@@ -39,7 +40,7 @@ def _with(adaptor: str, reason: str) -> "Judged":
 
 def plain_text(text: object) -> str:
     """A spline, thread or shape in comparable form: lower case, × for x, no stray blanks."""
-    return " ".join(str(text).lower().replace("\u00d7", "x").replace(" x ", "x").split())
+    return lowered(text).replace("\u00d7", "x").replace(" x ", "x")
 
 
 def _same_text(field: str, noun: str) -> "Callable[[Body, Body], Judged]":
@@ -221,6 +222,8 @@ def _tyre_on_rim(a: "Body", b: "Body") -> "Judged":
             "Tyre " + _mm(width) + " is less than 5 mm wider than a hookless rim of " + _mm(a["inner_width"]) + " inside."
         )
     if low is not None and high is not None:
+        if low <= width <= high and (a.get("bead_seat") is None or b.get("bead_seat") is None):
+            return ("not-known", "The width is right; the bead seat of rim and tyre (622, 584 mm ...) is not on record.", "")
         if low <= width <= high:
             return _fits("Tyre " + _mm(width) + " within the rim's own " + shown(low) + " to " + _mm(high) + ".")
         return _not("Tyre " + _mm(width) + ", the rim is marked for " + shown(low) + " to " + _mm(high) + ".")

@@ -63,7 +63,7 @@ INTERVALS: "list[Body]" = [
 RE_TORQUE_KM = 100.0
 
 # Readings that run to a limit: the measure, what it is called, which way it wears, the limit taken when the part has none
-# marked (None: without a mark there is no limit), and the marking's name.
+# marked (None: without a mark there is no limit; a chain's goes by its speeds), and the marking's name.
 WEARS: "list[tuple[str, str, str, float | None, str]]" = [
     ("chain_elongation", "Chain", "up", 0.5, "chain_limit"),
     ("rotor_front", "Rotor, front", "down", None, "rotor_min_front"),

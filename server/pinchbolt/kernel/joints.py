@@ -35,6 +35,9 @@ def _joint(
     }
 
 
+# What the items of the first-ride re-torque begin with: one for each joint on the bike's record.
+JOINT_ITEM = "joint-"
+
 _CARBON = "On carbon: paste only where the maker allows it, never above the marked torque."
 _SEE_PART = "The range differs widely: go by the part."
 

@@ -1,8 +1,11 @@
 """The line-up: the starters of an event and how each one's bike stands there."""
 
+from .order import in_order
 from .plain import mapping, objects
 from .registers import has_seen
-from .verdicts import CARE, FIT, NOT_COMPLETE, NOT_FIT, WORDS, worst
+from .standing import counting
+from .standing import standing as standing_of
+from .verdicts import CARE, FIT, NOT_COMPLETE, NOT_FIT, WORDS
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -39,34 +42,35 @@ def lineup(event: "Body", bikes: "dict[str, Body]") -> "Body":
 
 
 def _row(starter: "Body", event: str, state: "Body") -> "Body":
+    of_plate = objects(starter.get("checks"))
     of_bike = [c for c in objects(state.get("checks")) if c.get("event") == event]
-    of_plate = [c for c in objects(starter.get("checks")) if not _superseded(c, objects(starter.get("checks")) + of_bike)]
-    standing = mapping(state.get("standing"))
-    verdicts = [str(c["verdict"]) for c in of_plate]
-    if of_bike or (state and standing.get("verdict") == NOT_FIT):
-        verdicts.append(str(standing.get("verdict")))
-    found = worst(verdicts)
-    seen = len(of_bike) + len(objects(starter.get("checks"))) > 0
+    standing = _standing(of_plate, state) if of_plate else mapping(state.get("standing"))
+    found = str(standing.get("verdict"))
+    seen = len(of_bike) + len(of_plate) > 0
     row: "Body" = {name: starter.get(name) for name in ("plate", "bike", "rider", "name")}
     row["bike_name"] = mapping(state.get("described")).get("name")
     row["status"] = status(found, seen)
     row["words"] = WORDS[found] if seen else None
     row["reasons"] = objects(standing.get("reasons"))
-    for check in of_plate:
-        row["reasons"] = row["reasons"] + objects(check.get("reasons"))
-    row["checks"] = [{name: c.get(name) for name in _TOLD} for c in objects(starter.get("checks")) + of_bike]
+    row["checks"] = [{name: c.get(name) for name in _TOLD} for c in of_plate + of_bike]
     return row
 
 
-def _superseded(check: "Body", others: "list[Body]") -> bool:
-    """Whether a whole check was made later by somebody who knew this one."""
-    for other in others:
-        if other.get("entry") == check["entry"] or other.get("scope") != "whole":
-            continue
-        later = str(other.get("place")) > str(check["place"])
-        if later and "seen" in other and has_seen(other, check):
-            return True
-    return False
+def _standing(of_plate: "list[Body]", state: "Body") -> "Body":
+    """How a bike would stand if the checks of its plate were its own."""
+    checks = objects(state.get("checks"))
+    for check in of_plate:
+        # Whoever looked at a plate knew nothing of the bike's falls.
+        own = dict(check)
+        own["falls_known"] = []
+        checks = checks + [own]
+    checks = in_order([str(c["place"]) for c in checks], checks)
+    counted: "list[Body]" = []
+    for check in checks:
+        counted = counting(counted, check)
+    whole = [c for c in of_plate if c["scope"] == "whole"]
+    changes = [c for c in objects(state.get("changes")) if not any([has_seen(w, c) for w in whole])]
+    return standing_of(counted, checks, objects(state.get("faults")), objects(state.get("falls")), changes)
 
 
 def status(verdict: str, seen: bool) -> str:

@@ -177,5 +177,7 @@ def _on_record(what: str, state: "Body", fits_worst: str) -> bool:
     if kind == "service":
         return any([s.get("job") == name for s in objects(state.get("services"))])
     if kind == "check":
-        return any([c.get("check") == name and c.get("verdict") in ("fit", "care") for c in objects(state.get("checks"))])
+        made = [c for c in objects(state.get("checks")) if c.get("check") == name]
+        # The newest comes first, and replaces those before it.
+        return len(made) > 0 and made[0].get("verdict") in ("fit", "care")
     return False

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 
 # The form of a snapshot; a snapshot of another form is thrown away and the fold made anew.
-SNAPSHOT = 6
+SNAPSHOT = 7
 
 _COUNTED = ("subject", "count", "gone", "first_at", "last_at", "key")
 

@@ -1,7 +1,7 @@
 """May it be ridden? How a bike stands, from its checks and from what happened since."""
 
 from .plain import listing, objects
-from .registers import Registers
+from .registers import has_seen
 from .verdicts import CARE, CAUTION, FIT, NOT_COMPLETE, NOT_FIT, WORDS, worst
 
 TYPE_CHECKING = False
@@ -13,14 +13,29 @@ if TYPE_CHECKING:
 AFTER_FALL = "after-fall"
 
 
+def counting(counted: "list[Body]", check: "Body") -> "list[Body]":
+    """The checks that count once `check` was made: those of `counted` that it did not take the place of, and it.
+
+    A check takes the place of those its maker knew: of the same check, and of any other when the whole bike was looked at. What
+    an after-fall check found only an after-fall check can answer.
+    """
+    left: "list[Body]" = []
+    for one in counted:
+        same = one["check"] == check["check"]
+        within = check["scope"] == "whole" and one["check"] != AFTER_FALL
+        if not (same or within) or not has_seen(check, one):
+            left.append(one)
+    return left + [check]
+
+
 def standing(
-    checks: "list[Body]", registers: Registers, faults: "list[Body]", falls: "list[Body]", changes: "list[Body]"
+    counted: "list[Body]", checks: "list[Body]", faults: "list[Body]", falls: "list[Body]", changes: "list[Body]"
 ) -> "Body":
-    """From the checks in their order, the open faults, the falls, and what was changed since the last check of the whole bike:
-    `{"verdict", "words", "reasons", "clears", "at", "by", "check", "caution"}`.
+    """From the checks that count and all checks, in their order, the open faults, the falls, and what was changed since the
+    last check of the whole bike: `{"verdict", "words", "reasons", "clears", "at", "by", "check", "caution"}`.
 
     - Only a check of the whole bike gives a standing; any other check can only make it worse.
-    - Of checks made without knowledge of each other the worst counts.
+    - Of checks made without knowledge of each other the worst counts. Only a new check, made in its knowledge, replaces one.
     - An open fault, a fall since the last after-fall check, and anything changed since the check weigh on it: a new or cut part
       was not looked at, so the verdict no longer covers the bike.
     """
@@ -28,22 +43,22 @@ def standing(
     clears: list[str] = []
     verdicts: list[str] = []
 
-    whole = [c for c in checks if c["scope"] == "whole"]
+    whole = [c for c in counted if c["scope"] == "whole"]
     base = whole[-1] if whole else None
     if base is None:
         verdicts.append(NOT_COMPLETE)
         reasons.append({"level": "open", "text": "No check of the whole bike is on record."})
         clears.append("a check of the whole bike")
-    else:
-        concurrent = registers.heads("check." + str(base["check"]))
-        found = worst([str(h["value"]) for h in concurrent])
-        verdicts.append(found)
-        _tell(reasons, clears, base, found, len(concurrent))
+    for check in counted:
+        # Without a whole one what a part's check found weighs too, but what it did not find says nothing.
+        if check["scope"] == "whole" or check["verdict"] != FIT:
+            verdicts.append(str(check["verdict"]))
+            _tell(reasons, clears, check)
+    if base is not None:
+        if len(whole) > 1:
+            text = "Checked " + str(len(whole)) + " times at once; the worst counts."
+            reasons.append({"level": "care", "text": text, "entry": base["entry"]})
         _weigh_changes(changes, verdicts, reasons, clears)
-        for check in checks[checks.index(base) + 1 :]:
-            if check["scope"] != "whole" and check["verdict"] != FIT:
-                verdicts.append(str(check["verdict"]))
-                _tell(reasons, clears, check, str(check["verdict"]), 1)
 
     for fault in faults:
         stops = fault["level"] == "stop"
@@ -53,7 +68,7 @@ def standing(
         )
         clears.append("mending and closing: " + str(fault["what"]))
 
-    uncleared = _uncleared(checks, falls)
+    uncleared = _uncleared(counted, checks, falls)
     if uncleared:
         verdicts.append(NOT_FIT)
         reasons.append({"level": "stop", "text": "After a fall, not cleared.", "entry": uncleared[-1]["entry"]})
@@ -73,25 +88,25 @@ def standing(
     }
 
 
-def _uncleared(checks: "list[Body]", falls: "list[Body]") -> "list[Body]":
-    """The falls that no passed after-fall check knew of. A later check that does not pass takes the clearance back."""
+def _uncleared(counted: "list[Body]", checks: "list[Body]", falls: "list[Body]") -> "list[Body]":
+    """The falls that no passed after-fall check knew of. One that does not pass takes back what was cleared before it, and as
+    long as it counts everything."""
+    if any([c["check"] == AFTER_FALL and c["verdict"] != FIT for c in counted]):
+        return falls
     known: "list[object]" = []
     for check in checks:
         if check["check"] == AFTER_FALL:
-            known = listing(check["falls_known"]) if check["verdict"] == FIT else []
+            known = known + listing(check["falls_known"]) if check["verdict"] == FIT else []
     return [f for f in falls if f["entry"] not in known]
 
 
-def _tell(reasons: "list[Body]", clears: list[str], check: "Body", found: str, many: int) -> None:
+def _tell(reasons: "list[Body]", clears: list[str], check: "Body") -> None:
     """The reasons a check gave, and what clears them: only a new check does."""
     for reason in objects(check["reasons"]):
         reasons.append({"level": reason["level"], "text": reason["text"], "entry": check["entry"]})
-    if many > 1:
-        reasons.append(
-            {"level": "care", "text": "Checked " + str(many) + " times at once; the worst counts.", "entry": check["entry"]}
-        )
-    if found != FIT:
-        clears.append("a new check: " + str(check.get("title") or check["check"]))
+    clear = "a new check: " + str(check.get("title") or check["check"])
+    if check["verdict"] != FIT and clear not in clears:
+        clears.append(clear)
 
 
 def _weigh_changes(changes: "list[Body]", verdicts: list[str], reasons: "list[Body]", clears: list[str]) -> None:

@@ -52,6 +52,15 @@ def torque_cards(state: "Body") -> "list[Body]":
     return cards
 
 
+def slots_of(joint: str) -> list[str]:
+    """The places of the parts that a joint holds together, as far as they are known; none for a joint of one's own."""
+    slots = [slot for slot, _ in MARKED.get(joint, [])]
+    for one in JOINTS:
+        if one["joint"] == joint and one["slot"]:
+            slots.append(str(one["slot"]))
+    return slots
+
+
 def _held_otherwise(joint: str, slot: str, parts: "list[Body]", done: "Body") -> bool:
     """A rotor is held by six bolts or by a lockring: not both. Its own mount says which; else what has been tightened does."""
     if not joint.startswith("rotor "):

@@ -4,7 +4,7 @@ import math
 
 from .calculations import calculation
 from .distributions import normal_share
-from .plain import objects
+from .plain import lowered, objects
 from .quantities import flag as yes_no
 from .quantities import number, rows, text, whole
 from .working import Work, figure, shown
@@ -34,7 +34,7 @@ class _Part:
 
 def plain_slot(slot: object) -> str:
     """A slot's name as it is compared: without outer blanks, in small letters; empty when there is none."""
-    return str(slot).strip().lower() if slot is not None else ""
+    return lowered(slot) if slot is not None else ""
 
 
 def sum_of(values: list[float]) -> str:

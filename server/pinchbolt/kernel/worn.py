@@ -5,7 +5,7 @@ Readings belong to a part: of a part that was replaced none counts for its succe
 
 from .dates import day_number
 from .intervals import WEARS
-from .markings import markings
+from .markings import chain_speeds, markings, usual_chain_limit
 from .plain import mapping, objects
 from .quantities import finite
 from .straight_line import Line
@@ -72,8 +72,10 @@ def worn(state: "Body", what: str) -> "Body":
     limit, source = finite(markings(state).get(marking)), "the part's own marking"
     if limit is None:
         limit, source = usual, "common practice"
+        if what == "chain_elongation":
+            limit = usual_chain_limit(chain_speeds(state))
     since = _changed(state, what)
-    taken = [r for r in objects(reading.get("history")) if _is_of(r, part, since)]
+    taken = [r for r in _standing(reading) if _is_of(r, part, since)]
     by = "days" if what == "charge" else "km"
     if what == "charge":
         taken = _since_charged(taken)
@@ -169,11 +171,39 @@ def doubts_of_ride(km: float, hours: "float | None") -> "list[Body]":
 
 
 def fitted(state: "Body", what: str) -> "Body | None":
-    """The part that `what` measures, as it is fitted now."""
+    """The part that `what` measures, as it is fitted now; the one fitted last, where an old one was never taken off."""
+    found: "Body | None" = None
     for part in objects(state.get("parts")):
         if str(part.get("slot")) in PLACES.get(what, ()):
-            return part
-    return None
+            if found is None or str(part.get("fitted_place")) > str(found.get("fitted_place")):
+                found = part
+    return found
+
+
+def worst_now(state: "Body", told: "Body") -> float:
+    """The last reading; while two that were taken at once are still a question, the worse of them."""
+    value = float(objects(told["readings"])[-1]["value"])
+    for question in objects(state.get("questions")):
+        if question.get("question") == "measure." + str(told["what"]):
+            for option in objects(question.get("options")):
+                other = finite(option.get("value"))
+                if other is not None:
+                    value = max(value, other) if told["wears"] == "up" else min(value, other)
+    return value
+
+
+def near_limit(what: str, value: float, limit: float) -> bool:
+    """Whether a reading is no further from its limit than readings of its kind differ."""
+    return abs(limit - value) <= UNSURE.get(what, 0.0) + 1e-9
+
+
+def _standing(reading: "Body") -> "list[Body]":
+    """The readings that stand: what came after the one that was decided on was taken at once with it, and put aside."""
+    history = objects(reading.get("history"))
+    for i, one in enumerate(history):
+        if one.get("entry") == reading.get("entry"):
+            return history[: i + 1]
+    return history
 
 
 def _row(what: str) -> "tuple[str, str, float | None, str]":
