@@ -111,7 +111,7 @@ ID_ARGUMENTS: dict[str, set[int | str]] = {
 ID_TABLES = {"PLACES", "STEERER_SUM"}
 
 # A text without a blank that is an id, a path to a field, a unit, a class of bolt.
-NO_WORD = re.compile(rf"_|\[|\w\.\w|^[a-z]+[.~]|^{HOLE}\.|-{HOLE}|[²³°/]|^[A-Z]\d|\\.{HOLE}|{HOLE}\.[a-z]")
+NO_WORD = re.compile(rf"_|\[|\w\.\w|^[a-z]+[.~]|^[a-z]+-$|^{HOLE}\.|-{HOLE}|[²³°/]|^[A-Z]\d|\\.{HOLE}|{HOLE}\.[a-z]")
 ID_WITH_KIND = re.compile(r"(?:measure|joint|part|cut):\w")
 LETTER = re.compile(r"[A-Za-z]")
 SMALL_WORD = re.compile(r"[a-z]+(?:[-_][a-z0-9]+)*")

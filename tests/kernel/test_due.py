@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pinchbolt.kernel.calls import call
-from pinchbolt.kernel.checks import prepare
 from pinchbolt.kernel.catalogue import find
+from pinchbolt.kernel.checks import prepare
 from pinchbolt.kernel.dates import date_of, day_number
 from pinchbolt.kernel.due import due, due_across
 from pinchbolt.kernel.record import fold

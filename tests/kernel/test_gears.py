@@ -127,3 +127,9 @@ def test_at_the_ratio_wanted_the_cadence_is_the_least_one() -> None:
     out = climb()["outputs"]
     per_minute = out["speed"] / 3.6 * 60 / (out["ratio_wanted"] * CLIMB["rollout"] / 1000)  # type: ignore[operator]
     assert per_minute == pytest.approx(CLIMB["cadence_min"])
+
+
+def test_no_cog_is_asked_for_that_nobody_makes() -> None:
+    answer = climb(rider=135, gradient=20, power=100, cadence_min=90)
+    assert answer["outputs"]["cog_wanted"] > 80
+    assert "No cog brings 90 rpm" in answer["findings"][-1]["text"]

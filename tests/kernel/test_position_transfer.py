@@ -186,3 +186,9 @@ def test_five_thousand_combinations_cost_no_more_than_a_blink() -> None:
         run(**big)
     # A slow phone in MicroPython is some thirty times slower: 100 ms there are 3 ms here, with room for a busy machine.
     assert (time.perf_counter() - start) / 10 < 0.02
+
+
+def test_a_place_behind_the_steering_axis_is_reached_by_no_stem() -> None:
+    answer: Any = find("position-transfer").run({**find("position-transfer").example, "reach": 520, "target_bar_x": 300})
+    assert answer["outputs"]["exact"] == []
+    assert any(f["level"] == "stop" and "no stem reaches" in f["text"] for f in answer["findings"])

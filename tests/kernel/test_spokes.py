@@ -133,3 +133,10 @@ def test_every_spoke_far_off_the_mean_is_named_and_no_other(tensions: list[float
     assert answer["outputs"]["spread_left"] == pytest.approx(
         100 * float(np.max(np.abs(np.array(tensions) / mean - 1))), abs=1e-9
     )
+
+
+def test_twice_the_tension_is_a_hundred_per_cent_more_on_either_side() -> None:
+    geometry = {"offset_left": 30, "offset_right": 30, "length_left": 290, "length_right": 290}
+    for left, right, side in ((1000, 500, "left"), (500, 1000, "right")):
+        answer = run("tension-balance", tensions_left=[left] * 12, tensions_right=[right] * 12, **geometry)
+        assert f"The {side} side is 100 % tighter" in answer["findings"][0]["text"]

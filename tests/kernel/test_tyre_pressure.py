@@ -8,6 +8,8 @@ from hypothesis import strategies as st
 from pint import UnitRegistry
 
 from pinchbolt.kernel.catalogue import find
+from pinchbolt.kernel.errors import InputError
+from pinchbolt.kernel.working import shown
 
 UNITS = UnitRegistry()
 MASS = st.floats(40, 160)
@@ -54,7 +56,7 @@ def test_a_wider_tyre_and_a_lighter_rider_want_less(mass: float, width: float, m
     assert lighter["rear"] <= here["rear"]
 
 
-@given(st.floats(0, 20), st.floats(22, 60), st.floats(1, 7), LIMIT)
+@given(st.floats(0.5, 20), st.floats(22, 60), st.floats(1, 7), LIMIT)
 def test_the_pressure_told_by_drop_is_never_above_the_limit(sunk: float, height: float, bar: float, limit: float) -> None:
     answer = run(
         "tyre-drop",
@@ -95,3 +97,27 @@ def test_a_hookless_rim_is_refused_above_five_bar(over: float) -> None:
     assert ("stop", "pressure") in {(f["level"], f["field"]) for f in answer["findings"]}
     assert answer["outputs"]["pressure_new"] <= 5
     assert UNITS.Quantity(5, "bar").to("psi").magnitude == pytest.approx(72.52, abs=0.005)
+
+
+def drop(**changed: Any) -> dict[str, Any]:
+    return run("tyre-drop", height_unloaded=342, height_loaded=337.2, tyre_height=32, pressure=4.8, **changed)
+
+
+def test_above_the_limit_no_drop_is_right() -> None:
+    assert [f["level"] for f in drop(max_tyre=5, max_rim=5)["findings"]] == ["fine"]
+    assert [f["level"] for f in drop(max_tyre=4.5, max_rim=5)["findings"]] == ["stop"]
+
+
+def test_a_wheel_that_does_not_sink_was_not_measured() -> None:
+    with pytest.raises(InputError, match="height_loaded"):
+        run("tyre-drop", height_unloaded=342, height_loaded=342, tyre_height=32, pressure=5)
+
+
+def test_a_limit_is_never_told_higher_than_it_is() -> None:
+    """65 and 72 psi are 4.482 and 4.964 bar (6894.757 Pa a psi): to one decimal 4.4 and 4.9, not 4.5 and 5.0."""
+    for psi, told in ((65, "4.4"), (72, "4.9")):
+        limit = psi * 0.06894757
+        answer = run("tyre-pressure", system_mass=130, tyre_front=20, tyre_rear=20, max_tyre=limit, max_rim=9)
+        assert f"above the limit of {told} bar" in answer["findings"][0]["text"]
+        (cap,) = [q for q in find("tyre-pressure").outputs if q.name == "front_cap"]
+        assert shown(answer["outputs"]["front_cap"], cap.digits, cap.rounds) == told

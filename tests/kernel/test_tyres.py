@@ -68,3 +68,11 @@ def test_clearance_is_the_margin_on_both_sides(gap: float, tyre: float, margin: 
 def test_the_usual_inner_width_lies_in_the_range_a_tyre_maker_quotes() -> None:
     """38-622 goes on 17 to 27 mm inside: seen on a tyre maker's page, quoting the trade's norm."""
     assert 17 < run("rim-fit", tyre_width=38, rim_inner_width=21)["outputs"]["inner_width_usual"] < 27
+
+
+def test_a_tyre_no_wider_than_the_rim_is_inside_never_goes_on_it() -> None:
+    """Whatever range was typed: it is a slip."""
+    for tyre in (25.0, 40.0):
+        answer = run("rim-fit", tyre_width=tyre, rim_inner_width=40, hookless=False, rim_tyre_min=20, rim_tyre_max=60)
+        assert answer["outputs"]["rim_ok"] is False
+        assert "stop" in [f["level"] for f in answer["findings"]]

@@ -13,6 +13,8 @@ if TYPE_CHECKING:
     Values = dict[str, object]
     Answer = dict[str, object]
 
+DOUBTFUL = "Within the \u00b1 the answer may be another."
+
 
 class Calculation:
     """A declared calculation. `run` takes inputs in base units and answers outputs, findings and working."""
@@ -108,7 +110,7 @@ class Calculation:
                     raise refuse(path, "\u00b1 " + repr(spread), "a \u00b1 that keeps the calculation possible at both ends")
                 here = work.gravest()
                 if end.gravest() > here or (here == 0 and self._differ(outputs, ends)):
-                    work.doubt(path, end)
+                    work.doubt(path, DOUBTFUL, end)
                 for q in self.outputs:
                     middle, there = finite(outputs[q.name]), finite(ends[q.name])
                     if q.kind == NUMBER and middle is not None and there is not None:

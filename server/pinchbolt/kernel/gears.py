@@ -26,6 +26,10 @@ ROLLOUT = number(
 )
 
 
+# No cassette has a larger one.
+LARGEST_COG = 80
+
+
 def _teeth(name: str, values: list[float]) -> list[int]:
     """`values` as whole teeth, each once, smallest first."""
     kept: list[int] = []
@@ -353,7 +357,16 @@ def climb_gear(
         ring_min=float(ring_min),
         ratio_wanted=ratio_wanted,
     )
-    if cadence < cadence_min - 1e-9:
+    if cadence < cadence_min - 1e-9 and cog_wanted > LARGEST_COG:
+        work.care(
+            "cog_max",
+            "The lowest gear turns at "
+            + shown(cadence, 0)
+            + " rpm. No cog brings "
+            + shown(cadence_min, 0)
+            + " rpm: a smaller ring, or less of a climb.",
+        )
+    elif cadence < cadence_min - 1e-9:
         work.care(
             "cog_max",
             "The lowest gear turns at "

@@ -176,6 +176,8 @@ def position_transfer(
     covers = each_once(headset_covers)
     angles = each_once([a for marked in stem_angles for a in (marked, -marked)])
     exact = [_exact(a, square, along, covers[0], stem_height) for a in angles]
+    # A stem of less than no length is none.
+    exact = [row for row in exact if row["stem_length"] > 0]
 
     lengths = each_once(stem_lengths)
     found, within = search(square, along, covers, spacer_max, spacer_step, stem_height, lengths, angles, tolerance)
@@ -197,7 +199,7 @@ def position_transfer(
     best = options[0]
     _show_exact(work, exact, best["stem_angle"], square, along, covers[0], stem_height)
     _show_best(work, best, target_bar_x, target_bar_y, reach, stack, head_angle, stem_height)
-    _say_miss(work, best, tolerance)
+    _say_miss(work, best, tolerance, len(exact) > 0)
     _say_spacers(work, options, spacer_limit, carbon, tolerance)
     return {
         "exact": exact,
@@ -339,7 +341,7 @@ def _show_best(
     work.line("error", "√(error_x^2 + error_y^2)", best["error"], "mm", error_x=best["error_x"], error_y=best["error_y"])
 
 
-def _say_miss(work: Work, best: dict[str, float], tolerance: float) -> None:
+def _say_miss(work: Work, best: dict[str, float], tolerance: float, by_other_parts: bool) -> None:
     if best["error"] <= tolerance * (1 + NEAR) + NEAR:
         return
     ways: list[str] = []
@@ -353,7 +355,9 @@ def _say_miss(work: Work, best: dict[str, float], tolerance: float) -> None:
         "tolerance",
         "Nothing at hand reaches the place on this frame: the nearest puts the bar "
         + " and ".join(ways)
-        + ". Look at the exact figures for the parts it would take.",
+        + (
+            ". Look at the exact figures for the parts it would take." if by_other_parts else ". It lies where no stem reaches."
+        ),
     )
 
 

@@ -302,15 +302,17 @@ def tension_balance(
     if mean_right > 0:
         ratio = mean_left / mean_right
         work.line("ratio", "mean_left / mean_right", ratio, "", mean_left=mean_left, mean_right=mean_right)
-        off = (ratio / expected - 1) * 100
-        if abs(off) > 10:
-            side = "left" if off > 0 else "right"
+        left_off = (ratio / expected - 1) * 100
+        right_off = (expected / ratio - 1) * 100 if ratio > 0 else 100.0
+        off = max(left_off, right_off)
+        if off > 10:
+            side = "left" if left_off > 0 else "right"
             work.care(
                 "tensions_left",
                 "The "
                 + side
                 + " side is "
-                + shown(abs(off), 0)
+                + shown(off, 0)
                 + " % tighter against the other than the geometry asks: check the dish, the offsets and the gauge.",
             )
     if not any([f["level"] != "fine" for f in work.findings]):

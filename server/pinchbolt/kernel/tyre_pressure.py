@@ -114,8 +114,8 @@ def _say_unknown(work: Work, max_tyre: "float | None", max_rim: "float | None") 
     outputs=[
         number("front", "bar", "15 % drop wants, front", digits=1),
         number("rear", "bar", "15 % drop wants, rear", digits=1),
-        number("front_cap", "bar", "Never above, front", digits=1, optional=True),
-        number("rear_cap", "bar", "Never above, rear", digits=1, optional=True),
+        number("front_cap", "bar", "Never above, front", digits=1, rounds="down", optional=True),
+        number("rear_cap", "bar", "Never above, rear", digits=1, rounds="down", optional=True),
     ],
     cautions=TYRES,
     source="15 % drop, the chart published in Bicycle Quarterly after Berto's measurements, by the fit "
@@ -162,7 +162,7 @@ def _judge(work: Work, end: str, width: float, bar: float, cap: "float | None") 
             + " wants "
             + told
             + ", above the limit of "
-            + shown(cap, 1)
+            + shown(cap, 1, "down")
             + " bar. Never exceed it: fit a wider tyre.",
         )
         return
@@ -232,7 +232,7 @@ def _judge(work: Work, end: str, width: float, bar: float, cap: "float | None") 
     + _limits(),
     outputs=[
         number("drop", "%", "Drop now", digits=0),
-        number("pressure_new", "bar", "Try", digits=1),
+        number("pressure_new", "bar", "Try", digits=1, rounds="down"),
     ],
     cautions=TYRES,
     source="15 % of the unloaded tyre height: Berto's criterion as published in Bicycle Quarterly. That drop goes as one over "
@@ -260,11 +260,11 @@ def tyre_drop(
 ) -> dict[str, object]:
     """Drop in % of the tyre's height, and the pressure (bar, gauge) for the drop wanted, capped by the lowest limit."""
     sunk = height_unloaded - height_loaded
-    if sunk < 0 or sunk > tyre_height:
+    if sunk <= 0 or sunk > tyre_height:
         raise refuse(
             "height_loaded",
             shown(height_loaded),
-            "from height_unloaded − tyre_height to height_unloaded: a loaded wheel stands lower, by no more than its tyre",
+            "below height_unloaded, by no more than tyre_height: a loaded wheel stands lower, by no more than its tyre",
         )
     drop = sunk / tyre_height * 100
     work.line(
@@ -288,9 +288,9 @@ def tyre_drop(
         new = min(wanted, cap)
         work.line("pressure_new", "min(pressure × drop / target_drop, cap)", new, "bar", cap=cap, **told)
         if max(wanted, pressure) > cap + 1e-9:
-            work.stop("pressure", "The limit is " + shown(cap, 1) + " bar. Never exceed it: fit a wider tyre.")
+            work.stop("pressure", "The limit is " + shown(cap, 1, "down") + " bar. Never exceed it: fit a wider tyre.")
     _say_unknown(work, max_tyre, max_rim)
-    if abs(drop - target_drop) <= 1:
+    if abs(drop - target_drop) <= 1 and (cap is None or pressure <= cap + 1e-9):
         work.fine("height_loaded", "The drop is right: stay at this pressure.")
     elif new < pressure / 2 or new > pressure * 2:
         work.care("height_loaded", "That is far from the pressure now: check the heights, then go half way and measure again.")

@@ -303,7 +303,7 @@ def _by_the_rims_range(
     if most is not None and tyre > most + NEAR:
         work.stop("tyre_width", width + " is wider than the rim's maker allows, " + shown(most) + " mm: do not fit it.")
         return False
-    if least is not None and most is not None:
+    if least is not None and most is not None and tyre > inner + NEAR:
         work.fine("tyre_width", width + " lies in the rim's own " + shown(least) + " to " + shown(most) + " mm.")
         return True
     if tyre < inner * HARDLY_WIDER - NEAR:

@@ -159,11 +159,11 @@ class Work:
         levels = [f["level"] for f in self.findings]
         return 2 if STOP in levels else (1 if CARE in levels else 0)
 
-    def doubt(self, field: str, end: "Work") -> None:
+    def doubt(self, field: str, text: str, end: "Work") -> None:
         """At an `end` of what `field` may be the answer is another: what is found there counts too, and nothing is fine."""
         self.findings = [f for f in self.findings if f["level"] != FINE]
         say = self.stop if end.gravest() == 2 else self.care
-        say(field, "Within the \u00b1 the answer may be another.")
+        say(field, text)
         known = [f["text"] for f in self.findings]
         for finding in end.findings:
             if finding["level"] != FINE and finding["text"] not in known:
