@@ -46,7 +46,7 @@ def test_the_verdict_follows_the_rules_for_any_answers(marks: list[str | None]) 
         assert found == "not-fit"
     elif any(essential and mark is None for essential, mark in pairs):
         assert found == "not-complete"
-    elif any(mark in ("attention", "fail") for _, mark in pairs):
+    elif any(mark != "pass" for _, mark in pairs):
         assert found == "care"
     else:
         assert found == "fit"
@@ -85,6 +85,16 @@ def test_a_check_of_a_part_never_says_that_the_bike_is_fit() -> None:
     assert (of_all["verdict"], of_all["words"]) == ("fit", "fit to ride")
     failed = verdict({"check": "own", "version": 1, "scope": "part", "answers": [dict(passed, mark="fail")]})
     assert failed["words"] == "not fit to ride"
+
+
+def test_what_was_left_open_is_named_and_is_no_pass_even_when_it_is_not_essential() -> None:
+    open_one = next(i for i in ITEMS if not i["essential"])
+    for answers in (
+        [a for a in answered() if a["item"] != open_one["item"]],
+        answered(**{open_one["item"].replace("-", "_"): None}),
+    ):
+        found = of(answers)
+        assert (found["verdict"], [r["text"] for r in found["reasons"]]) == ("care", [open_one["title"] + ": not answered"])
 
 
 def test_a_check_that_asks_nothing_is_not_complete() -> None:

@@ -124,7 +124,52 @@ def test_nothing_is_cut_to_less_than_nothing(what: str) -> None:
     world = World()
     for route, by in (("first", "juno"), ("second", "bas")):
         world.write("a", "measure", {"what": f"cut_{what}_{route}", "value": -5.5, "unit": "mm"}, by=by)
-    assert card(world, what)["blocked"] == ["Not a length to cut to: −5.5."]
+    assert card(world, what)["blocked"][0] == "Not a length to cut to: −5.5."
+
+
+def post(number: float, **measures: float) -> dict[str, Any]:
+    world = World()
+    measured(world, **measures, cut_seatpost_first=number)
+    measured(world, by="bas", cut_seatpost_second=number)
+    return card(world, "seatpost")
+
+
+def test_a_post_is_never_cut_below_what_must_sit_in_the_frame() -> None:
+    assert not post(250)["open"], "how much that is must be on record"
+    assert not post(100, min_insertion=100)["open"]
+    assert not post(99999, min_insertion=100)["open"]
+    assert not post(351, min_insertion=100, post_length=350)["open"]
+    found = post(275.05, min_insertion=100, post_length=350)
+    assert found["open"], found["blocked"]
+    assert found["marks"][-1] == "So at most 175.0 mm of it may show above the frame: 100 mm stay inside."
+
+
+def test_the_frame_s_or_the_post_s_own_mark_counts_where_it_asks_for_more() -> None:
+    world = World()
+    markings = {"min_insertion": 110}
+    world.write("a", "part-fit", {"part": "p", "slot": "seatpost", "name": "post 27.2", "markings": markings})
+    measured(world, min_insertion=90, cut_seatpost_first=105)
+    measured(world, by="bas", cut_seatpost_second=105)
+    assert card(world, "seatpost")["blocked"] == ["Shorter than the post must sit in the frame, 110 mm."]
+
+
+def test_spacers_moved_after_the_stack_was_measured_shut_the_card() -> None:
+    def later(world: World) -> None:
+        world.clock += 120
+
+    world = ready()
+    later(world)
+    world.write("a", "adjust", {"setting": "spacers_below", "to": 20, "unit": "mm"})
+    assert card(world)["open"], "as it was measured"
+    later(world)
+    world.write("a", "adjust", {"setting": "spacers_below", "to": 45, "unit": "mm"})
+    assert card(world)["blocked"] == ["The spacers were changed since; measure again: spacers below, steerer mark."]
+    later(world)
+    measured(world, spacers_below=45.0)
+    assert card(world)["blocked"][-1] == "The spacers were changed since; measure again: steerer mark."
+    later(world)
+    measured(world, by="bas", steerer_mark=251.0)
+    assert card(world)["open"], card(world)["blocked"]
 
 
 def test_a_measure_that_is_still_a_question_opens_no_card() -> None:

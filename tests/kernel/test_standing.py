@@ -130,6 +130,33 @@ def test_a_check_says_nothing_of_a_part_its_maker_did_not_know_to_be_fitted() ->
     assert standing(world)["verdict"] == "fit"
 
 
+def tightened(**body: Any) -> dict[str, Any]:
+    world = World()
+    world.write("a", "torque", {"joint": "stem to steerer", "low": 5, "high": 6, "accuracy": 4} | body)
+    check(world, "a", "pre-event")
+    return standing(world)
+
+
+def test_a_joint_tightened_beyond_its_figure_stands_against_the_bike_whatever_a_check_says() -> None:
+    above = tightened(applied=9)
+    assert (above["verdict"], above["reasons"][0]["level"]) == ("not-fit", "stop")
+    assert above["reasons"][0]["text"] == "Tightened to 9 N·m, 6 at most: stem to steerer."
+    assert tightened(applied=9, usual=True)["verdict"] == "care", "nobody marked that limit"
+    assert tightened(applied=3)["verdict"] == "care"
+    # The tool's own error may have put these inside: 6.2 less 4 % is 5.95.
+    for inside in (5, 5.5, 6, 6.2, 4.9):
+        assert tightened(applied=inside)["verdict"] == "fit"
+
+
+def test_a_joint_is_right_again_when_it_is_tightened_anew() -> None:
+    world = World()
+    world.write("a", "torque", {"joint": "stem to steerer", "applied": 9, "low": 5, "high": 6})
+    check(world, "a", "pre-event")
+    assert standing(world)["clears"] == ["a look at the joint, and tightening it to its figure: stem to steerer"]
+    world.write("a", "torque", {"joint": "stem to steerer", "applied": 5.5, "low": 5, "high": 6})
+    assert standing(world)["verdict"] == "fit"
+
+
 STEPS = st.tuples(
     st.sampled_from("abc"), st.sampled_from(["pre-event", "line", "self-check"]), st.sampled_from(["pass", "attention", "fail"])
 )

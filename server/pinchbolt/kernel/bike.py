@@ -274,7 +274,7 @@ class Bike:
         for field in DESCRIBED:
             head = self.registers.get("describe." + field)
             described[field] = head["value"] if head is not None else None
-        questions = self.registers.questions()
+        questions, joints = self.registers.questions(), self._joints()
         faults = list(self.faults.values())
         faults = in_order([(f["level"] != "stop", str(f["at"]), str(f["entry"])) for f in faults], faults)
         return {
@@ -285,7 +285,7 @@ class Bike:
             "settings": self._settings(),
             "moved": self._moved(),
             "baselines": self.baselines,
-            "joints": self._joints(),
+            "joints": joints,
             "weighed": self._shown("weighed.", {}),
             "cuts": self.cuts,
             "checks": list(reversed(self.checks)),
@@ -303,7 +303,7 @@ class Bike:
             "ideas": self.ideas,
             "climate": self.climate,
             "intervals": self.registers.values("interval."),
-            "standing": standing(self.counted, self.checks, faults, self.falls, self.changes),
+            "standing": standing(self.counted, self.checks, faults, self.falls, self.changes, joints),
         }
 
     def _parts(self) -> "list[Body]":

@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 # Two measurements by one hand count as made at another time when so far apart: the tool has been put down in between.
 APART_DAYS = 10.0 / 1440
 
+# Nothing that is cut is longer: mm, and pitches of a chain.
+LONGEST = {"steerer": 500.0, "hose-front": 3000.0, "hose-rear": 4000.0, "chain": 200.0, "seatpost": 600.0}
+
 STEERER_SUM = ("head_tube", "lower_stack", "upper_stack", "spacers_below", "stem_height", "spacers_above")
 
 # Which rules of fit must not fail before the cut is made.
@@ -144,6 +147,8 @@ def cut_card(what: str, state: "Body") -> "Body":
     if independent == "at once":
         marks.append("Both routes were measured by one person at one time. Have somebody else measure, or measure again later.")
     blocked.extend(_undecided(what, state))
+    if what == "steerer":
+        blocked.extend(_moved_since(state, measures))
     if number is not None:
         blocked.extend(_impossible(what, number))
     stops, cares = _weighed(what, kind, state, measures, number)
@@ -223,9 +228,30 @@ def _undecided(what: str, state: "Body") -> list[str]:
     return ["Measured twice and not decided: " + ", ".join(twice) + "."] if twice else []
 
 
+def _moved_since(state: "Body", measures: "Body") -> list[str]:
+    """Spacers moved after the sum or the mark was taken: neither is of this stack any more."""
+    setting, sum_of, mark = [
+        mapping(one)
+        for one in (
+            mapping(state.get("settings")).get("spacers_below"),
+            measures.get("spacers_below"),
+            measures.get("steerer_mark"),
+        )
+    ]
+    to, since = finite(setting.get("value")), str(setting.get("at"))
+    stale: list[str] = []
+    if to is not None and finite(sum_of.get("value")) is not None and since > str(sum_of.get("at")) and to != sum_of["value"]:
+        stale.append("spacers below")
+    # What the stack was when it was marked.
+    stack = [r.get("value") for r in objects(sum_of.get("history")) if str(r.get("at")) <= str(mark.get("at"))]
+    if to is not None and stack and since > str(mark.get("at")) and to != stack[-1]:
+        stale.append("steerer mark")
+    return ["The spacers were changed since; measure again: " + ", ".join(stale) + "."] if stale else []
+
+
 def _impossible(what: str, number: float) -> list[str]:
     """Why a number that two routes agree on can be no cut all the same."""
-    if number <= 0:
+    if number <= 0 or number > LONGEST[what]:
         return ["Not a length to cut to: " + shown(number, 1) + "."]
     if what == "chain" and (number != int(number) or int(number) % 2):
         return ["A chain closes on an even number of pitches; " + shown(number) + " is not one."]
@@ -237,6 +263,8 @@ def _weighed(what: str, kind: "Body", state: "Body", measures: "Body", number: "
     asks for care."""
     stops: list[str] = []
     cares: list[str] = []
+    if what == "seatpost" and number is not None:
+        _weigh_post(number, state, measures, stops, cares)
     for joint in fit_report(objects(state.get("parts")))["joints"]:
         if joint["rule"] in kind["rules"] and joint["result"] == DOES_NOT_FIT:
             stops.append("Does not fit: " + str(joint["title"]) + ". " + str(joint["reason"]))
@@ -264,3 +292,19 @@ def _weighed(what: str, kind: "Body", state: "Body", measures: "Body", number: "
                     problem["field"].replace("_", " ") + ": " + problem["given"] + ", wanted " + problem["wanted"] + "."
                 )
     return stops, cares
+
+
+def _weigh_post(number: float, state: "Body", measures: "Body", stops: list[str], cares: list[str]) -> None:
+    """How much of the post must stay inside, as marked on it or on the frame, or as measured for the position."""
+    known = [finite(mapping(measures.get("min_insertion")).get("value")), finite(markings(state).get("min_insertion"))]
+    least = max([one for one in known if one is not None] or [0.0])
+    length = finite(mapping(measures.get("post_length")).get("value"))
+    if least <= 0:
+        stops.append("How deep the post must sit is not on record: read it off post and frame.")
+    elif number <= least:
+        stops.append("Shorter than the post must sit in the frame, " + shown(least) + " mm.")
+    else:
+        showing = shown(number - least, 1, "down")
+        cares.append("So at most " + showing + " mm of it may show above the frame: " + shown(least) + " mm stay inside.")
+    if length is not None and number > length:
+        stops.append("Longer than the post is, " + shown(length) + " mm.")

@@ -70,7 +70,8 @@ def _standing(of_plate: "list[Body]", state: "Body") -> "Body":
         counted = counting(counted, check)
     whole = [c for c in of_plate if c["scope"] == "whole"]
     changes = [c for c in objects(state.get("changes")) if not any([has_seen(w, c) for w in whole])]
-    return standing_of(counted, checks, objects(state.get("faults")), objects(state.get("falls")), changes)
+    faults, falls, joints = objects(state.get("faults")), objects(state.get("falls")), mapping(state.get("joints"))
+    return standing_of(counted, checks, faults, falls, changes, joints)
 
 
 def status(verdict: str, seen: bool) -> str:

@@ -1,8 +1,10 @@
 """May it be ridden? How a bike stands, from its checks and from what happened since."""
 
-from .plain import listing, objects
+from .plain import listing, mapping, objects
+from .quantities import finite
 from .registers import has_seen
 from .verdicts import CARE, CAUTION, FIT, NOT_COMPLETE, NOT_FIT, WORDS, worst
+from .working import shown
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -11,6 +13,7 @@ if TYPE_CHECKING:
     Body = dict[str, Any]
 
 AFTER_FALL = "after-fall"
+NEAR = 1e-9
 
 
 def counting(counted: "list[Body]", check: "Body") -> "list[Body]":
@@ -29,15 +32,22 @@ def counting(counted: "list[Body]", check: "Body") -> "list[Body]":
 
 
 def standing(
-    counted: "list[Body]", checks: "list[Body]", faults: "list[Body]", falls: "list[Body]", changes: "list[Body]"
+    counted: "list[Body]",
+    checks: "list[Body]",
+    faults: "list[Body]",
+    falls: "list[Body]",
+    changes: "list[Body]",
+    joints: "Body",
 ) -> "Body":
-    """From the checks that count and all checks, in their order, the open faults, the falls, and what was changed since the
-    last check of the whole bike: `{"verdict", "words", "reasons", "clears", "at", "by", "check", "caution"}`.
+    """From the checks that count and all checks, in their order, the open faults, the falls, what was changed since the last
+    check of the whole bike, and the joints as they were tightened last:
+    `{"verdict", "words", "reasons", "clears", "at", "by", "check", "caution"}`.
 
     - Only a check of the whole bike gives a standing; any other check can only make it worse.
     - Of checks made without knowledge of each other the worst counts. Only a new check, made in its knowledge, replaces one.
     - An open fault, a fall since the last after-fall check, and anything changed since the check weigh on it: a new or cut part
       was not looked at, so the verdict no longer covers the bike.
+    - A joint tightened beyond its figure weighs until it is tightened anew: no check sees it.
     """
     reasons: "list[Body]" = []
     clears: list[str] = []
@@ -67,6 +77,9 @@ def standing(
             {"level": "stop" if stops else "care", "text": "Open fault: " + str(fault["what"]), "entry": fault["entry"]}
         )
         clears.append("mending and closing: " + str(fault["what"]))
+
+    for name in sorted(joints):
+        _weigh_joint(name, mapping(joints[name]), verdicts, reasons, clears)
 
     uncleared = _uncleared(counted, checks, falls)
     if uncleared:
@@ -122,6 +135,27 @@ def _weigh_changes(changes: "list[Body]", verdicts: list[str], reasons: "list[Bo
         reasons.append({"level": "care", "text": "Moved since the check: " + _names(moved) + ".", "entry": moved[-1]["entry"]})
     if built or moved:
         clears.append("a new check of the whole bike")
+
+
+def _weigh_joint(name: str, joint: "Body", verdicts: list[str], reasons: "list[Body]", clears: list[str]) -> None:
+    """Beyond a limit with the tool's whole error counted in its favour: above one that is marked stops the bike; above a usual
+    one, or too loose, asks for care."""
+    applied, accuracy = finite(joint.get("applied")), finite(joint.get("accuracy")) or 0.0
+    low, high = finite(joint.get("low")), finite(joint.get("high"))
+    if applied is None:
+        return
+    about = name.replace("_", " ").replace("-", " ")
+    if high is not None and applied * (1 - accuracy / 100) > high * (1 + NEAR):
+        stops = joint.get("usual") is not True
+        text = "Tightened to " + shown(applied) + " N\u00b7m, " + shown(high) + " at most: " + about + "."
+    elif low is not None and applied * (1 + accuracy / 100) < low * (1 - NEAR):
+        stops = False
+        text = "Tightened to " + shown(applied) + " N\u00b7m, " + shown(low) + " at least: " + about + "."
+    else:
+        return
+    verdicts.append(NOT_FIT if stops else CARE)
+    reasons.append({"level": "stop" if stops else "care", "text": text, "entry": joint.get("entry")})
+    clears.append("a look at the joint, and tightening it to its figure: " + about)
 
 
 def _names(changes: "list[Body]") -> str:

@@ -76,7 +76,7 @@ def verdict(check: "Body") -> "Body":
 
     `check` is the body of a check entry: `check`, `version`, `answers` (each `item` with `mark` or `value`, and `title`,
     `essential`, `low`, `high` as they were asked). `reasons` is a list of `{"level", "item", "text"}`, the gravest first.
-    Any essential fail: not fit. Else any essential unanswered: not complete. Else any attention or other fail: care.
+    Any essential fail: not fit. Else any essential unanswered: not complete. Else anything that did not pass: care.
     """
     definition = find_check(str(check.get("check")), check.get("version"))
     asked: "dict[str, Body]" = {}
@@ -111,7 +111,8 @@ def verdict(check: "Body") -> "Body":
             stops.append({"level": "stop", "item": name, "text": text})
         elif mark is None and essential:
             opens.append({"level": "open", "item": name, "text": text})
-        elif mark == FAIL or mark == ATTENTION:
+        elif mark != PASS:
+            # One that is not essential and was left open is no pass either.
             cares.append({"level": "care", "item": name, "text": text})
     if stops:
         found = NOT_FIT
