@@ -130,6 +130,44 @@ def test_a_check_says_nothing_of_a_part_its_maker_did_not_know_to_be_fitted() ->
     assert standing(world)["verdict"] == "fit"
 
 
+def refuse(world: World, at: int = -1) -> None:
+    """As a phone marks what the server would not take."""
+    world.log[at] = {"seq": None, "refused": True, "entry": world.log[at]["entry"]}
+
+
+def test_what_the_server_refused_never_makes_a_bike_stand_better() -> None:
+    world = World()
+    check(world, "a", "pre-event")
+    fall = world.write("a", "ride", {"km": 10, "fall": True})
+    failed = check(world, "a", "after-fall", "fail")
+    for kind, body in (
+        ("void", {"entry": fall, "reason": "no"}),
+        ("void", {"entry": failed, "reason": "no"}),
+        ("fault-close", {"fault": fall, "done": "no"}),
+    ):
+        world.write("b", kind, body)
+        refuse(world)
+    for name in ("after-fall", "pre-event", "line"):
+        check(world, "b", name)
+        refuse(world)
+    assert standing(world)["verdict"] == "not-fit"
+    assert "After a fall, not cleared." in texts(world)
+    world.pull("b")
+    check(world, "b", "after-fall")
+    assert standing(world)["verdict"] == "fit"
+
+
+def test_a_refused_check_gives_no_standing_but_what_it_found_counts_here() -> None:
+    world = World()
+    check(world, "a", "pre-event")
+    refuse(world)
+    assert standing(world)["verdict"] == "not-complete"
+    check(world, "a", "pre-event")
+    check(world, "a", "pre-event", "fail")
+    refuse(world)
+    assert standing(world)["verdict"] == "not-fit"
+
+
 def tightened(**body: Any) -> dict[str, Any]:
     world = World()
     world.write("a", "torque", {"joint": "stem to steerer", "low": 5, "high": 6, "accuracy": 4} | body)

@@ -161,6 +161,17 @@ def test_a_refused_entry_needs_somebody_and_blocks_nobody(mine: Phone, workshop:
     assert workshop.broken() == []
 
 
+def test_what_was_refused_mends_nothing_on_this_phone_either(mine: Phone, workshop: ServedWorkshop) -> None:
+    """A fault whose closing the server would not take is open for everybody, and so it is here."""
+    fault = {"what": "crack at the crown", "level": "stop"}
+    (opened,) = mine.do("record.write", {"subject": BIKE, "kind": "fault", "body": fault})
+    closed = {"fault": opened["id"], "done": "new fork", "by_whom": "nobody asks for this"}
+    mine.do("record.write", {"subject": BIKE, "kind": "fault-close", "body": closed})
+    assert mine.do("folding.openBike", BIKE)["state"]["faults"] == []
+    assert [one["entry"]["kind"] for one in mine.sync()["refused"]] == ["fault-close"]
+    assert [f["what"] for f in mine.do("folding.openBike", BIKE)["state"]["faults"]] == ["crack at the crown"]
+
+
 def test_a_refused_entry_is_mended_without_signal_and_stays_on_record(mine: Phone, workshop: ServedWorkshop) -> None:
     bad = {"subject": BIKE, "kind": "torque", "body": {"joint": "stem-bar", "applied": "tight"}}
     (refused,) = mine.do("record.write", bad)

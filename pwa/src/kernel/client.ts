@@ -104,7 +104,7 @@ function answered<Answer>(text: string): Answer {
 
 /** Entries go in as the text they were written to, so nothing is parsed on the way. */
 function entriesText(kept: Kept[]): string {
-  return `[${kept.map((k) => `{"seq":${k.seq ?? "null"},"entry":${k.text}}`).join(",")}]`;
+  return `[${kept.map((k) => `{"seq":${k.seq ?? "null"}${k.refused ? ',"refused":true' : ""},"entry":${k.text}}`).join(",")}]`;
 }
 
 function folded<State>(what: "fold" | "summary", subject: string, kept: Kept[]): Promise<State> {

@@ -25,6 +25,18 @@ export function changesStarts(event: string): boolean {
   return who.device.event === null || who.device.event === undefined || who.device.event === event;
 }
 
+/** Whether this phone's person may strike an entry out: the workshop any, the others what this very phone wrote. */
+export function strikesOut(entry: { device: string }): boolean {
+  return runsWorkshop() || (writes("void") && entry.device === identity.value?.device.id);
+}
+
+/** Whether this phone's person answers a check: a rider those for riders, and a fall is cleared by no checker. */
+export function answers(check: { check: string; who: string }): boolean {
+  const role = identity.value?.person.role;
+  if (role === "rider") return check.who === "rider";
+  return role !== "checker" || check.check !== "after-fall";
+}
+
 export function isRider(): boolean {
   return identity.value?.person.role === "rider";
 }

@@ -133,7 +133,7 @@ async function settle(db: Database, device: string, sent: Row[], told: PushAnswe
   const gone = await allGone(entries.index("own"), device, receipt.missing);
   const answered = new Set(sent.map((row) => row.n));
   let moved = false;
-  const placed: Row[] = [];
+  const changed: Row[] = [];
   for (const [i, answer] of told.answers.entries()) {
     const row = sent[i];
     if (row === undefined) continue;
@@ -141,18 +141,23 @@ async function settle(db: Database, device: string, sent: Row[], told: PushAnswe
       const refused: RefusedRow = { id: row.id, n: row.n, text: row.text, errors: answer.errors };
       // One that somebody has dealt with is not brought up again.
       if (row.dismissed !== true) await tx.objectStore("refused").put(refused);
+      const now = await entries.get(row.id);
+      if (now !== undefined && now.refused !== true) {
+        await entries.put({ ...now, refused: true });
+        changed.push(now);
+      }
     } else if (row.seq !== answer.seq) {
       const now = await entries.get(row.id);
       if (now !== undefined) {
         // One refused and put away before, that is taken now, all others see: then this phone shows it too.
-        const { dismissed: _seen, ...shown } = now;
+        const { dismissed: _seen, refused: _taken, ...shown } = now;
         await entries.put({ ...shown, seq: answer.seq });
         await tx.objectStore("refused").delete(row.id);
-        placed.push(now);
+        changed.push(now);
       }
     }
   }
-  await touch(tx, placed);
+  await touch(tx, changed);
   if (agreed) {
     const missing = new Set(receipt.missing);
     // All own entries from the lowest that waits or that the server lacks; below the receipt only what was not answered.

@@ -25,6 +25,8 @@ export interface Kept {
   stamp: string;
   device: string;
   n: number;
+  /** The server would not take it: what it would make better than it is does not count (`ONLY_BETTER` in the kernel). */
+  refused?: true;
 }
 
 /** A new entry before it is written: what a screen hands to the record. */

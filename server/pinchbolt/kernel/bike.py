@@ -208,16 +208,18 @@ class Bike:
         check = self._told(item, body)
         found = verdict(body)
         check["verdict"], check["reasons"] = found["verdict"], found["reasons"]
-        check["scope"] = found["scope"]
+        # One that the server would not take (a fall is cleared by no checker) gives no standing and takes no other's place.
+        refused = item.get("refused") is True
+        check["scope"] = "part" if refused else found["scope"]
         # Enough to tell whether its checker knew of another check.
         check["device"], check["seq"], check["seen"] = item["device"], item["seq"], item["seen"]
-        check["place"], check["falls_known"] = _place(item), self._falls_known(item)
+        check["place"], check["falls_known"] = _place(item), [] if refused else self._falls_known(item)
         # What was answered stays in the log; the state keeps what it came to.
         answers = objects(check.pop("answers", None))
         check["answered"] = len(answers)
-        check["joints"] = [str(a["item"])[len(JOINT_ITEM) :] for a in answers if _at_its_figure(a)]
+        check["joints"] = [] if refused else [str(a["item"])[len(JOINT_ITEM) :] for a in answers if _at_its_figure(a)]
         self.checks.append(check)
-        self.counted = counting(self.counted, check)
+        self.counted = self.counted + [check] if refused else counting(self.counted, check)
         if check["scope"] == "whole":
             # Of what its checker could not know was changed, it says nothing.
             self.changes = [c for c in self.changes if not has_seen(item, c)]

@@ -7,7 +7,7 @@ the plate, so that two checkers without a signal need not invent a bike each; wh
 from .order import in_order
 from .plain import is_mapping, mapping, objects
 from .registers import Registers
-from .verdicts import verdict
+from .verdicts import FIT, verdict
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -57,6 +57,8 @@ class Event:
 
     def _check(self, item: "Item", body: "Body") -> None:
         found = verdict(body)
+        if item.get("refused") is True and found["verdict"] == FIT:
+            return
         told: "Body" = {k: body.get(k) for k in ("plate", "check", "version", "title", "started_at", "finished_at")}
         told["entry"], told["at"], told["by"] = item["id"], item["noted_at"], item["by"]
         told["verdict"], told["reasons"], told["scope"] = found["verdict"], found["reasons"], found["scope"]

@@ -20,11 +20,18 @@ if TYPE_CHECKING:
 # The form of a snapshot; a snapshot of another form is thrown away and the fold made anew.
 SNAPSHOT = 7
 
+# What can only make a thing look better than it is: refused, it does not count. Anything else the server would not take still
+# shows on the phone that wrote it; a check among it only where it makes things worse (see `Bike`).
+ONLY_BETTER = ("fault-close", "decide", "service", "snooze", "withdraw")
+
 _COUNTED = ("subject", "count", "gone", "first_at", "last_at", "key")
 
 
 def flat(kept: "list[dict[str, Any]]") -> "list[Item]":
-    """`{"seq", "entry": {...}}` pairs as single items, each entry once, in the order of the fold (stamp, then id)."""
+    """`{"seq", "entry": {...}}` pairs as single items, each entry once, in the order of the fold (stamp, then id).
+
+    A phone marks with `refused` what the server would not take: nobody else has it.
+    """
     by_id: "dict[object, Item]" = {}
     for pair in kept:
         entry = mapping(pair["entry"])
@@ -34,6 +41,7 @@ def flat(kept: "list[dict[str, Any]]") -> "list[Item]":
         if already is None or (already["seq"] is None and seq is not None):
             item: "Item" = dict(entry)
             item["seq"] = seq
+            item["refused"] = pair.get("refused") is True
             by_id[entry["id"]] = item
     items = list(by_id.values())
     return in_order([key_of(e) for e in items], items)
@@ -47,7 +55,7 @@ def voided(items: "list[Item]") -> "dict[str, str]":
     cuts = [item["id"] for item in items if item["kind"] == "cut"]
     gone: "dict[str, str]" = {}
     for item in reversed(items):
-        if item["kind"] == "void" and item["id"] not in gone:
+        if item["kind"] == "void" and item["id"] not in gone and not item["refused"]:
             entry = mapping(item["body"])["entry"]
             if entry not in cuts:
                 gone[entry] = item["id"]
@@ -126,7 +134,7 @@ class _Folding:
     def take(self, items: "list[Item]") -> "_Folding":
         gone = voided(items)
         for item in items:
-            if item["id"] not in gone:
+            if item["id"] not in gone and not (item["refused"] and item["kind"] in ONLY_BETTER):
                 self.thing.take(item)
         self.count += len(items)
         self.gone = sorted(self.gone + list(gone))

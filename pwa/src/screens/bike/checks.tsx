@@ -10,7 +10,7 @@ import { draftsOf, type HalfDone } from "../check/half-done";
 import { useChecks } from "../loading";
 import { spaced } from "../names";
 import { nameOf, whenOf } from "../when";
-import { isRider, runsWorkshop } from "../who";
+import { answers, runsWorkshop } from "../who";
 import "./checks.css";
 import { Shown } from "../check/shots";
 import { BikePage, useBikeId } from "./frame";
@@ -30,27 +30,25 @@ export function Checks() {
           <section class="part">
             <h2>{words.checks.start}</h2>
             <ul class="ruled check-kinds">
-              {(checks ?? [])
-                .filter((check) => check.who === "rider" || !isRider())
-                .map((check) => {
-                  const begun = half[check.check];
-                  const joints = Object.keys(state.joints).length;
-                  const items = check.items.length === 0 ? joints : check.items.length;
-                  return (
-                    <li key={check.check}>
-                      <a class="check-kind" href={`/bike/${id}/check/${check.check}`}>
-                        <strong>{said(check.title)}</strong>
-                        <span class="figure">{words.checks.items(items)}</span>
-                        <span class="quiet">{said(check.purpose)}</span>
-                        {begun === undefined ? null : (
-                          <span class="check-begun">
-                            {words.checks.begun(whenOf(begun.startedAt), Object.keys(begun.answers).length)}
-                          </span>
-                        )}
-                      </a>
-                    </li>
-                  );
-                })}
+              {(checks ?? []).filter(answers).map((check) => {
+                const begun = half[check.check];
+                const joints = Object.keys(state.joints).length;
+                const items = check.items.length === 0 ? joints : check.items.length;
+                return (
+                  <li key={check.check}>
+                    <a class="check-kind" href={`/bike/${id}/check/${check.check}`}>
+                      <strong>{said(check.title)}</strong>
+                      <span class="figure">{words.checks.items(items)}</span>
+                      <span class="quiet">{said(check.purpose)}</span>
+                      {begun === undefined ? null : (
+                        <span class="check-begun">
+                          {words.checks.begun(whenOf(begun.startedAt), Object.keys(begun.answers).length)}
+                        </span>
+                      )}
+                    </a>
+                  </li>
+                );
+              })}
             </ul>
           </section>
           {runsWorkshop() ? (

@@ -15,6 +15,7 @@ import { Shown as Picture } from "../check/shots";
 import { useEntries } from "../loading";
 import { useNames } from "../names";
 import { dateOf, nameOf, timeOf } from "../when";
+import { strikesOut } from "../who";
 import { useWriting } from "../writing";
 import { BikePage } from "./frame";
 import "./log.css";
@@ -213,7 +214,7 @@ function Opened({ line, subject, onClose }: { line: Line; subject: string; onClo
         <p>
           {words.log.voidedBy(nameOf(voidedBy.by))} {String(voidedBy.body.reason ?? "")}
         </p>
-      ) : identity.value === null ? null : (
+      ) : identity.value === null || !strikesOut(entry) ? null : (
         <>
           <TextField label={words.log.whyVoid} value={reason} onChange={setReason} help={words.log.voidHelp} />
           <Problem text={problem} />

@@ -11,6 +11,7 @@ import { hush } from "../../voice";
 import { words } from "../../words";
 import { useChecks } from "../loading";
 import { Page } from "../shell/page";
+import { answers } from "../who";
 import "./check-run.css";
 import { type Answered, type HalfDone, keyOf } from "./half-done";
 import { Item } from "./item";
@@ -25,7 +26,7 @@ export function CheckRun() {
   const { check = "" } = useRoute().params;
   const target = useTarget();
   const checks = useChecks();
-  const definition = checks?.find((one) => one.check === check);
+  const definition = checks?.find((one) => one.check === check && answers(one));
   const [ready, setReady] = useState<CheckDefinition | null>(null);
   const [half, setHalf] = useState<HalfDone | null>(null);
   const key = target ? keyOf(target.subject, check, target.state === null ? target.plate : undefined) : "";
