@@ -192,4 +192,19 @@ SWAPS = [
     ),
 ]
 
-VECTORS = [*BUDGET, *SWAPS]
+# Letters beyond ASCII, which the engines treat each its own way; U+00A0 is a blank to one of them only.
+LETTERS = Vector(
+    "weight-budget",
+    {
+        "parts": [
+            {"name": "caliper", "slot": "\u00c9TRIER", "weighed": 150},
+            {"name": "post", "slot": "Gr\u00f6\u00dfe\u00a0", "weighed": 40},
+        ],
+        "needed_slots": [{"slot": "\u00e9trier"}, {"slot": "  GR\u00d6\u00dfE"}],
+        "target": 400,
+    },
+    "derived: the same letters, large and small (ISO 8859-1)",
+    {"complete": True, "total": 190},
+)
+
+VECTORS = [*BUDGET, *SWAPS, LETTERS]

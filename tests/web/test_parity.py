@@ -18,6 +18,7 @@ from playwright.sync_api import Browser
 
 from pinchbolt.kernel.calls import call
 from pinchbolt.kernel.catalogue import all_calculations
+from tests.kernel.entries import World
 from tests.kernel.random_inputs import fields
 from tests.kernel.vectors import Vector
 from tests.web.phone import Phone, phone, tell
@@ -97,6 +98,25 @@ def test_inputs_out_of_a_hat_are_the_same_on_the_phone(engine: Phone) -> None:
 def test_what_the_kernel_declares_is_the_same_on_the_phone(engine: Phone, what: str) -> None:
     here = json.loads(call(json.dumps({"do": what})))["ok"]
     assert differences(here, engine.do("kernel." + what)) == []
+
+
+def test_texts_and_plates_beyond_ascii_are_taken_the_same_on_the_phone(engine: Phone) -> None:
+    """The engines' own `lower`, `split` and `isdigit` do not know the same letters."""
+    ends: list[dict[str, Any]] = [
+        {"kind": "freehub", "spline": "Gr\u00f6\u00dfe \u00c4 11"},
+        {"kind": "cassette", "spline": "gr\u00f6\u00dfe\u00a0\u00e4 11", "speeds": 11},
+    ]
+    parts = [{"part": one["kind"], "slot": one["kind"], "name": one["kind"], "interfaces": [one]} for one in ends]
+    here = json.loads(call(json.dumps({"do": "fits", "parts": parts})))["ok"]
+    assert [j["result"] for j in here["joints"] if j["rule"] == "freehub"] == ["fits"]
+    assert differences(here, engine.do("kernel.fits", parts)) == []
+    world = World()
+    for plate in ("7\u00b2", "\u0663", "12", "5", "\u2460", "A3"):
+        world.write("a", "start", {"plate": plate, "name": "Nell"})
+    event = "event/00000000-0000-4000-8000-0000000000e1"
+    kept = [{"seq": one["seq"], "text": json.dumps(one["entry"])} for one in world.log]
+    here = json.loads(call(json.dumps({"do": "fold", "subject": event, "entries": world.log})))["ok"]
+    assert differences(here, engine.do("kernel.foldEvent", event, kept)) == []
 
 
 def test_every_bike_of_the_season_folds_the_same_on_the_phone(engine: Phone, season: ServedWorkshop) -> None:
