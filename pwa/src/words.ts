@@ -114,6 +114,8 @@ export const english = {
     useHelp: "Road, gravel, track …",
     rider: "Rider",
     weightGoal: "Weight goal",
+    details: "Bike details",
+    detailsKept: "Bike details recorded",
     made: (name: string) => `${name} is on the list`,
   },
 

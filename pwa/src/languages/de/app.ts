@@ -116,6 +116,8 @@ export const app: AppWords = {
     useHelp: "Straße, Gravel, Bahn …",
     rider: "Fahrer",
     weightGoal: "Zielgewicht",
+    details: "Angaben zum Rad",
+    detailsKept: "Angaben zum Rad festgehalten",
     made: (name: string) => `${name} steht auf der Liste`,
   },
 

@@ -258,6 +258,7 @@ export const build: BuildWords = {
     list: "Teil für Teil",
     goal: "Zielgewicht",
     setGoal: "Ziel festlegen",
+    changeGoal: "Ziel ändern",
     goalSet: "Ziel festgelegt",
     nothingYet: "Noch kein Teil hat eine Masse.",
     budget: "Gewichtsplan",

@@ -116,6 +116,8 @@ export const app: AppWords = {
     useHelp: "Carretera, gravel, pista…",
     rider: "Ciclista",
     weightGoal: "Peso objetivo",
+    details: "Datos de la bici",
+    detailsKept: "Datos de la bici registrados",
     made: (name) => `${name} está en la lista`,
   },
 

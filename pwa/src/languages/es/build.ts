@@ -251,6 +251,7 @@ export const build: BuildWords = {
     list: "Pieza a pieza",
     goal: "Peso objetivo",
     setGoal: "Fijar el objetivo",
+    changeGoal: "Cambiar el objetivo",
     goalSet: "Objetivo fijado",
     nothingYet: "Ninguna pieza tiene masa todavía.",
     budget: "Frente al objetivo",

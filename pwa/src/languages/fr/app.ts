@@ -117,6 +117,8 @@ export const app: AppWords = {
     useHelp: "Route, gravel, piste …",
     rider: "Cycliste",
     weightGoal: "Poids visé",
+    details: "Données du vélo",
+    detailsKept: "Données du vélo enregistrées",
     made: (name: string) => `${name} est dans la liste`,
   },
 

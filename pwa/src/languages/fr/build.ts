@@ -256,6 +256,7 @@ export const build: BuildWords = {
     list: "Pièce par pièce",
     goal: "Poids visé",
     setGoal: "Fixer le poids visé",
+    changeGoal: "Changer le poids visé",
     goalSet: "Poids visé fixé",
     nothingYet: "Aucune pièce n’a encore de masse.",
     budget: "Face au poids visé",

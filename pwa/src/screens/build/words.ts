@@ -240,6 +240,7 @@ export const english = {
     list: "Part by part",
     goal: "Weight goal",
     setGoal: "Set the goal",
+    changeGoal: "Change the goal",
     goalSet: "Goal set",
     nothingYet: "No part has a mass yet.",
     budget: "Against the goal",
