@@ -8,6 +8,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from tests.web.building import box
 from tests.web.checking import PATIENT, Hand, hand
+from tests.web.phone import Phone
 from tests.web.test_in_use import entries, last, subject
 from tests.web.workshop import ServedWorkshop
 
@@ -85,3 +86,42 @@ def test_a_rider_is_not_offered_what_the_workshop_writes(browser: Browser, seaso
         expect(page.get_by_role("link", name="Bike details")).to_have_count(0)
         page.goto(f"{rider.url}/{subject(page)}/details")
         expect(box(page, "Name")).to_be_disabled(timeout=PATIENT)
+
+
+def fields(page: Page, line: str) -> list[tuple[str, str]]:
+    """What an entry of the log says of itself when it is opened."""
+    page.locator(".log-line", has_text=line).first.tap()
+    sheet = page.get_by_role("dialog")
+    told = sheet.locator(".told-fields > div").all()
+    found = [(one.locator("dt").inner_text(), one.locator("dd").inner_text()) for one in told]
+    sheet.get_by_role("button", name="Close").tap()
+    return found
+
+
+def test_the_log_calls_a_weighing_a_weighing_and_a_part_by_its_name(mine: Phone) -> None:
+    page = mine.page
+    about = "bike/6b0f1f0e-5a38-4d0e-9a3e-0f6a6c9a7a01"
+    part = "0c6a58a5-0a6e-4e2b-8a53-0d0c7b1f7b02"
+    drafts = [
+        ("describe", {"name": "Plover", "weight_goal": 7500}),
+        ("part-fit", {"part": part, "slot": "saddle", "name": "old leather", "claimed": 310}),
+        ("weigh", {"part": part, "mass": 317.5}),
+        ("weigh", {"mass": 8120}),
+        ("torque", {"joint": "saddle clamp", "applied": 9, "low": 8, "high": 10, "accuracy": 4, "painted": True}),
+        ("part-remove", {"part": part, "reason": "too hard"}),
+        ("describe", {"weight_goal": None}),
+    ]
+    mine.do("record.write", [{"subject": about, "kind": kind, "body": body} for kind, body in drafts])
+    page.goto(f"{mine.url}/{about}/log")
+    lines = page.locator(".log-text")
+    expect(lines).to_have_count(len(drafts), timeout=PATIENT)
+    said = [line.split("\n")[0] for line in lines.all_inner_texts()]
+    assert said[0] == "Described Weight goal: –"
+    assert said[1] == "Removed old leather: too hard"
+    assert said[3:5] == ["Weighed Whole bike: 8120 g", "Weighed old leather: 317.5 g"]
+    assert said[6] == "Described Plover, Weight goal: 7500 g"
+    assert fields(page, "old leather: 317.5")[:2] == [("Part", "old leather"), ("On the scale", "317.5 g")]
+    assert fields(page, "Plover")[:2] == [("Name", "Plover"), ("Weight goal", "7500 g")]
+    torque = dict(fields(page, "Saddle clamp"))
+    assert (torque["Applied"], torque["At most"], torque["Paint mark"]) == ("9 N·m", "10 N·m", "Yes")
+    assert not [value for line in ("Removed", "Fitted", "Weighed") for _, value in fields(page, line) if part in value]
