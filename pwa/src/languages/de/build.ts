@@ -367,6 +367,7 @@ export const build: BuildWords = {
     lowUsual: "Der kleinste Wert ist der übliche; aufgedruckt ist nur der größte.",
     clash: "Die Aufdrucke widersprechen sich. Vor dem Anziehen die Hersteller fragen.",
     condition: "Gewinde und Klemmung",
+    conditionFirst: (usual: string) => `Bitte angeben. Der Wert gilt für: ${usual}.`,
     otherCondition: (usual: string) => `Der Wert gilt für: ${usual}. Ein anderer Zustand ändert die Klemmkraft.`,
     applied: "Aufgebracht",
     painted: "Farbstrich über der Schraube?",

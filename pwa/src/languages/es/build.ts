@@ -357,6 +357,7 @@ export const build: BuildWords = {
     lowUsual: "El mínimo es el habitual; solo está marcado el máximo.",
     clash: "Las marcas se contradicen. Pregunte a los fabricantes antes de apretar.",
     condition: "Rosca y apriete",
+    conditionFirst: (usual) => `Diga cómo están. La cifra vale para: ${usual}.`,
     otherCondition: (usual) => `La cifra vale para: ${usual}. Otro estado cambia la fuerza de apriete.`,
     applied: "Aplicado",
     painted: "¿Marca de pintura sobre el tornillo?",

@@ -364,6 +364,7 @@ export const build: BuildWords = {
     lowUsual: "Le minimum est l’usuel ; seul le maximum est marqué.",
     clash: "Les marquages se contredisent. Demandez aux fabricants avant de serrer.",
     condition: "Filetage et serrage",
+    conditionFirst: (usual: string) => `À indiquer. La valeur vaut pour : ${usual}.`,
     otherCondition: (usual: string) => `La valeur vaut pour : ${usual}. Un autre état change la force de serrage.`,
     applied: "Appliqué",
     painted: "Trait de peinture en travers de la vis ?",

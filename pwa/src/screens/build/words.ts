@@ -352,6 +352,7 @@ export const english = {
     lowUsual: "The least is the usual one; only the most is marked.",
     clash: "The marks contradict each other. Ask the makers before tightening.",
     condition: "Thread and clamp",
+    conditionFirst: (usual: string) => `Say how they are. The figure stands for: ${usual}.`,
     otherCondition: (usual: string) => `The figure stands for: ${usual}. Another condition changes the clamping force.`,
     applied: "Applied",
     painted: "Paint mark across the bolt?",
