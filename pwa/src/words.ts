@@ -187,6 +187,8 @@ export const english = {
     help: "Two people set this without knowing of each other. The later one shows until somebody decides.",
     which: "Which one holds",
     decided: (what: string) => `${what}: decided`,
+    open: "open question",
+    settles: (sides: string[]) => `An open question: ${sides.join(" against ")}. What you record here settles it.`,
   },
 
   adjust: { setting: "Setting", from: "From", to: "To", by: "By", notMoved: "Not moved yet", other: "Another setting" },

@@ -193,6 +193,9 @@ export const app: AppWords = {
     help: "Zwei haben dies eingestellt, ohne voneinander zu wissen. Gezeigt wird die spätere Angabe, bis jemand entscheidet.",
     which: "Welche stimmt",
     decided: (what: string) => `${what}: entschieden`,
+    open: "offene Rückfrage",
+    settles: (sides: string[]) =>
+      `Eine offene Rückfrage: ${sides.join(" gegen ")}. Was hier festgehalten wird, entscheidet sie.`,
   },
 
   adjust: {

@@ -189,6 +189,8 @@ export const app: AppWords = {
     help: "Dos personas fijaron esto sin saber una de otra. Se muestra lo último hasta que alguien decida.",
     which: "Cuál vale",
     decided: (what) => `${what}: decidido`,
+    open: "cuestión abierta",
+    settles: (sides) => `Una cuestión abierta: ${sides.join(" frente a ")}. Lo que registre aquí la decide.`,
   },
 
   adjust: { setting: "Ajuste", from: "De", to: "A", by: "En", notMoved: "Aún sin mover", other: "Otro ajuste" },

@@ -193,6 +193,8 @@ export const app: AppWords = {
     help: "Deux personnes ont réglé ceci sans le savoir l’une de l’autre. La plus récente s’affiche tant que personne ne tranche.",
     which: "Laquelle est la bonne",
     decided: (what: string) => `${what} : tranché`,
+    open: "question ouverte",
+    settles: (sides: string[]) => `Une question ouverte : ${sides.join(" contre ")}. Ce que vous enregistrez ici la tranche.`,
   },
 
   adjust: {

@@ -14,6 +14,7 @@ import { useNames } from "../names";
 import { writes } from "../who";
 import { useWriting } from "../writing";
 import "./quick.css";
+import { Settles } from "./settles";
 import { canListen, type Deaf, listen } from "./speech";
 import { w } from "./use-words";
 
@@ -162,6 +163,7 @@ function SayIt({ state }: { state: BikeState }) {
           DEAF[deaf]
         ) : null}
       </p>
+      {found === null ? null : <Settles state={state} setting={found.setting} />}
       <Problem text={problem} />
     </form>
   );
@@ -204,6 +206,7 @@ function Again({ state, setting }: { state: BikeState; setting: Setting }) {
         step={setting.step}
         digits={setting.step < 1 ? 2 : 1}
       />
+      <Settles state={state} setting={setting.setting} />
       {by === 0 || to === null ? null : (
         <button type="button" class="button main wide" disabled={busy} onClick={() => void record()}>
           {words.record} <span class="figure">{show(Math.abs(by), setting.unit)}</span> {by > 0 ? setting.more : setting.less}
