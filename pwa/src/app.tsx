@@ -11,6 +11,7 @@ const NewBike = lazy(() => import("./screens/bikes/new-bike").then((m) => m.NewB
 const First = lazy(() => import("./screens/bikes/first").then((m) => m.First));
 const Share = lazy(() => import("./screens/bikes/share").then((m) => m.Share));
 const Now = lazy(() => import("./screens/bike/now").then((m) => m.Now));
+const Details = lazy(() => import("./screens/bike/details").then((m) => m.Details));
 const Log = lazy(() => import("./screens/bike/log").then((m) => m.Log));
 const Checks = lazy(() => import("./screens/bike/checks").then((m) => m.Checks));
 const Adjust = lazy(() => import("./screens/bike/adjust").then((m) => m.Adjust));
@@ -70,6 +71,7 @@ export function App() {
           <Route path="/first" component={First} />
           <Route path="/share" component={Share} />
           <Route path="/bike/:id" component={Now} />
+          <Route path="/bike/:id/details" component={Details} />
           <Route path="/bike/:id/log" component={Log} />
           <Route path="/bike/:id/checks" component={Checks} />
           <Route path="/bike/:id/check/:check" component={CheckRun} />

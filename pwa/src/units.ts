@@ -38,6 +38,14 @@ export function chooseUnit(base: string, unit: string): void {
   chosen.value = { ...chosen.value, [base]: unit };
 }
 
+/** What one of the chosen unit is in the base unit, where they differ and nought is nought in both. Reads a signal. */
+export function chosenFactors(): Record<string, number> {
+  const found = Object.keys(chosen.value).map((base) => [base, other(base, unitOf(base))] as const);
+  return Object.fromEntries(
+    found.flatMap(([base, { factor, offset }]) => (factor === 1 || offset !== 0 ? [] : [[base, factor]])),
+  );
+}
+
 function other(base: string, unit: string): Other {
   if (unit === base) return { unit, factor: 1, offset: 0 };
   const found = OTHERS[base]?.find((one) => one.unit === unit);

@@ -114,6 +114,8 @@ export const english = {
     useHelp: "Road, gravel, track …",
     rider: "Rider",
     weightGoal: "Weight goal",
+    details: "Bike details",
+    detailsKept: "Bike details recorded",
     made: (name: string) => `${name} is on the list`,
   },
 
@@ -185,6 +187,8 @@ export const english = {
     help: "Two people set this without knowing of each other. The later one shows until somebody decides.",
     which: "Which one holds",
     decided: (what: string) => `${what}: decided`,
+    open: "open question",
+    settles: (sides: string[]) => `An open question: ${sides.join(" against ")}. What you record here settles it.`,
   },
 
   adjust: { setting: "Setting", from: "From", to: "To", by: "By", notMoved: "Not moved yet", other: "Another setting" },
@@ -296,7 +300,10 @@ export const english = {
       care: "Ride gently, and let a mechanic look at what is listed.",
       "not-fit": "Stop. Do not ride it. Take it to a mechanic.",
       "not-complete": "Not finished. What you did not look at may be the thing that is wrong.",
+      unsure: "Do not ride it until a mechanic has looked.",
     },
+    standsNotFit: (reason: string) => `This bike is not fit to ride: ${reason}`,
+    thisCheck: "This check",
     toVerdict: "To the verdict",
     comesTo: "What it comes to",
     partOnly: "This check looks at a part of the bike only. It cannot clear the whole bike.",

@@ -80,6 +80,54 @@ def test_what_cannot_be_told_is_asked_and_never_guessed(said: str, wanted: str) 
     assert wanted in answer["wanted"]
 
 
+@pytest.mark.parametrize(
+    ("said", "setting", "to"),
+    [
+        ("Spacers below the stem 45", "spacers_below", 45),
+        ("spacers_below 45", "spacers_below", 45),  # as other languages say a label
+        ("Upper pulley gap 1", "gap_rear", 1),
+        ("Bar reach 400", "bar_reach", 400),
+        ("Electronic trim, rear in 2", "trim_rear", 2),
+        ("Saddle tilt nose up 1", "saddle_tilt", 0),
+        ("Front cage height 3 up because it rubs", "cage_height_front", 3),
+        # "in" is a way where the setting goes that way, else it is inches.
+        ("saddle height 29 in", "saddle_height", 736.6),
+        ('saddle height 29"', "saddle_height", 736.6),
+        ("saddle up 0.5 in", "saddle_height", 722.7),
+        ("left lever 2 in", "lever_reach_left", 68),
+        ("left lever out 2 in", "lever_reach_left", 120.8),
+        ("left lever reach to 2 in", "lever_reach_left", 50.8),
+        ("back pads 0.25 in", "pad_contact_rear", -0.25),
+    ],
+)
+def test_a_setting_goes_by_its_own_label_and_in_may_be_inches(said: str, setting: str, to: float) -> None:
+    state = {"settings": STATE["settings"] | {"cage_height_front": {"value": 0}}}
+    found = spoken(said, state)["found"]
+    assert found is not None, spoken(said, state)["wanted"]
+    assert (found["setting"], found["to"]) == (setting, pytest.approx(to, abs=1e-4))
+
+
+@pytest.mark.parametrize(
+    ("said", "to"),
+    [
+        ("saddle height 29", 736.6),
+        ("saddle up 0.5", 722.7),
+        ("saddle height 712 mm", 712),
+        ("front pressure 25", 1.7237),
+        ("front pressure 1.8 bar", 1.8),
+        ("saddle tilt nose up 1", 0),
+    ],
+)
+def test_a_bare_figure_is_in_the_unit_of_who_says_it(said: str, to: float) -> None:
+    found = spoken(said, STATE, {"mm": 25.4, "bar": 0.06894757293168362})["found"]
+    assert found["to"] == pytest.approx(to, abs=1e-4)
+
+
+def test_a_label_with_words_of_another_setting_is_asked_about() -> None:
+    assert spoken("saddle height bar 3", STATE)["found"] is None
+    assert spoken("spacers_below forward 3", STATE)["found"] is None
+
+
 @given(st.text(max_size=60))
 def test_no_babble_breaks_it(said: str) -> None:
     answer = spoken(said, STATE)

@@ -96,6 +96,9 @@ def cut_it(page: Page, result: str, mass: str | None = None) -> None:
     sheet.get_by_role("button", name="Record the cut").click()
     expect(sheet).to_be_hidden(timeout=PATIENT)
     expect(page.get_by_role("heading", name="Cut on record")).to_be_visible(timeout=PATIENT)
+    # Read for that cut, not for the next one.
+    expect(page.get_by_role("checkbox", checked=True)).to_have_count(0)
+    expect(page.get_by_role("button", name="It is cut")).to_be_disabled()
 
 
 def by_the_door(page: Page, drafts: list[dict[str, Any]]) -> None:
@@ -246,6 +249,14 @@ def test_fern_is_built_from_an_empty_record_to_the_hand_over(builder: Page, work
     expect(page.get_by_text("Outside this tool: good from 3 to 15 N·m")).to_be_visible(timeout=PATIENT)
     applied.fill("4.5")
     expect(page.locator(".finding-fine")).to_be_visible(timeout=PATIENT)
+    # How thread and clamp are is said by who sees them, never beforehand.
+    expect(page.get_by_text("The figure stands for: carbon paste on carbon")).to_be_visible()
+    expect(page.get_by_role("button", name="Record", exact=True)).to_be_disabled()
+    thread = page.get_by_label("Thread and clamp")
+    expect(thread).to_have_value("")
+    thread.select_option("dry")
+    expect(page.get_by_text("Another condition changes the clamping force")).to_be_visible()
+    thread.select_option("carbon paste on carbon")
     page.get_by_label("Yes", exact=True).check()
     page.get_by_role("button", name="Record", exact=True).click()
     expect(page.locator(".plan-line").filter(has_text="Stem face plate")).to_contain_text("4.5 N·m", timeout=PATIENT)

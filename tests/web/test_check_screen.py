@@ -13,10 +13,11 @@ from PIL import Image
 from playwright.sync_api import Browser, Page, expect
 
 from tests.web.checking import PATIENT, Hand, hand
-from tests.web.phone import comes_to, tell
+from tests.web.phone import Phone, comes_to, tell
 from tests.web.workshop import ServedWorkshop
 
 SLATE = "bike/bdffbd8b-ed83-5412-9e90-cae5398fb977"
+PLOVER = "bike/6b0f1f0e-5a38-4d0e-9a3e-0f6a6c9a7a03"
 
 
 @pytest.fixture(scope="module")
@@ -244,3 +245,44 @@ def test_on_a_phone_on_its_side_the_answers_stay_in_reach(browser: Browser, day:
             assert box["x"] > 740 / 2
             assert box["height"] >= 48
         assert tell(page, "document.documentElement.scrollWidth") <= 740
+
+
+def self_checked(phone: Phone, unsure: str = "") -> Page:
+    """Plover's self-check answered with Good, up to the verdict; one item may be answered with Not sure."""
+    page = phone.page
+    page.goto(f"{phone.url}/{PLOVER}/check/self-check")
+    expect(page.locator(".self-drawing")).to_be_visible(timeout=PATIENT)
+    heading = page.locator(".check-asked h1")
+    while unsure:
+        before = heading.inner_text()
+        if before == unsure:
+            page.get_by_role("button", name="Not sure", exact=True).tap()
+            break
+        page.get_by_role("button", name="Good", exact=True).tap()
+        expect(heading).not_to_have_text(before)
+    page.get_by_role("button", name="Whole list").tap()
+    while page.locator(".check-pass").count():
+        page.locator(".check-pass").first.tap()
+    page.get_by_role("button", name="To the verdict").tap()
+    expect(page.locator(".check-plainly")).to_be_visible(timeout=PATIENT)
+    return page
+
+
+def test_a_rider_who_is_not_sure_of_what_is_essential_is_not_told_to_ride(mine: Phone) -> None:
+    mine.do("record.write", [{"subject": PLOVER, "kind": "describe", "body": {"name": "Plover"}}])
+    page = self_checked(mine, unsure="Front brake")
+    expect(page.locator(".check-plainly")).to_have_text("Do not ride it until a mechanic has looked.")
+    outcome = page.locator(".check-outcome")
+    expect(outcome).to_contain_text("Front brake")
+    for never in ("Ride with care", "Ride gently"):
+        expect(outcome).not_to_contain_text(never)
+
+
+def test_nothing_found_on_a_bike_that_is_not_fit_does_not_let_it_be_ridden(mine: Phone) -> None:
+    drafts: list[tuple[str, dict[str, Any]]] = [("describe", {"name": "Plover"}), ("ride", {"km": 12, "fall": True})]
+    mine.do("record.write", [{"subject": PLOVER, "kind": kind, "body": body} for kind, body in drafts])
+    page = self_checked(mine)
+    expect(page.locator(".check-plainly")).to_have_text("This bike is not fit to ride: After a fall, not cleared.")
+    outcome = page.locator(".check-outcome")
+    expect(outcome.locator(".mark").first).to_have_text("Not fit to ride")
+    expect(outcome).not_to_contain_text("nothing that stops you")

@@ -61,6 +61,7 @@ def chosen(page: Page, cell: str) -> None:
 
 def applied(page: Page) -> None:
     chosen(page, "click wrench, small")
+    page.get_by_label("Thread and clamp").select_option("grease on thread")
     box(page, "Applied").fill("7")
     chosen(page, "Yes")
     expect(page.locator(".finding-fine")).to_be_visible(timeout=PATIENT)

@@ -201,6 +201,9 @@ def test_it_is_typed_in_ones_own_language_and_answered_in_it(
         page.context.set_offline(True)
         line.fill(said)
         expect(page.locator("#say-told")).to_have_text(told, timeout=PATIENT)
+        # A setting goes by what it is called here.
+        line.fill(f"{asked.removesuffix(', ')} 715")
+        expect(page.locator("#say-told")).to_contain_text("715 mm", timeout=PATIENT)
         # Asked back in it, too.
         line.fill(said.split(maxsplit=1)[0] + " 710")
         expect(page.locator("#say-told")).to_contain_text(asked, timeout=PATIENT)

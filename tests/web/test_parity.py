@@ -119,6 +119,25 @@ def test_texts_and_plates_beyond_ascii_are_taken_the_same_on_the_phone(engine: P
     assert differences(here, engine.do("kernel.foldEvent", event, kept)) == []
 
 
+SAID = [
+    "saddle height 29",
+    'bar up 1"',
+    "left lever out 2 in",
+    "Spacers below the stem 45",
+    "front 25 psi",
+    "flux 2",
+    "saddle 3",
+]
+
+
+@pytest.mark.parametrize("text", SAID)
+def test_what_is_said_is_read_the_same_on_the_phone(engine: Phone, text: str) -> None:
+    state = {"settings": {"saddle_height": {"value": 710}, "bar_height": {"value": 20}, "lever_reach_left": {"value": 70}}}
+    units = {"mm": 25.4, "bar": 0.06894757293168362}
+    here = json.loads(call(json.dumps({"do": "spoken", "text": text, "state": state, "units": units})))["ok"]
+    assert differences(here, engine.do("kernel.spoken", text, state, units)) == []
+
+
 def test_every_bike_of_the_season_folds_the_same_on_the_phone(engine: Phone, season: ServedWorkshop) -> None:
     engine.pair(season.code)
     said = engine.sync()

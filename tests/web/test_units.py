@@ -5,9 +5,10 @@ from collections.abc import Iterator
 
 import pint
 import pytest
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, expect
 
 from pinchbolt import units
+from tests.web.checking import PATIENT
 from tests.web.phone import Phone, phone
 from tests.web.workshop import ROOT, ServedWorkshop
 
@@ -61,3 +62,25 @@ def test_the_choice_of_a_unit_is_kept(desk: Phone) -> None:
     desk.do("keep.loaded", "units")
     assert desk.do("units.unitOf", "N·m") == "lbf·in"
     assert desk.do("units.unitOf", "mm") == "mm"
+
+
+def test_what_is_typed_in_one_line_is_in_the_units_of_this_phone(mine: Phone) -> None:
+    page = mine.page
+    bike = "bike/6b0f1f0e-5a38-4d0e-9a3e-0f6a6c9a7a04"
+    mine.do("record.write", [{"subject": bike, "kind": "describe", "body": {"name": "Plover"}}])
+    mine.do("units.chooseUnit", "mm", "in")
+    mine.do("units.chooseUnit", "bar", "psi")
+    for said, shown, to in [
+        ("saddle height 29", "Saddle height 29 in", 736.6),
+        ("front pressure 25", "Pressure, front 25 psi", 1.7237),
+        ("spacers below the stem 45 mm", "Spacers below the stem 1.772 in", 45),
+    ]:
+        page.goto(f"{mine.url}/{bike}")
+        line = page.get_by_label("Say or type it")
+        line.fill(said, timeout=PATIENT)
+        expect(page.locator("#say-told")).to_contain_text(shown, timeout=PATIENT)
+        line.press("Enter")
+        expect(page.get_by_role("status").filter(has_text=shown.split()[-1])).to_be_visible(timeout=PATIENT)
+        mine.open()
+        last = json.loads(mine.do("record.entries", bike)[-1]["text"])
+        assert last["body"]["to"] == pytest.approx(to, abs=1e-4)

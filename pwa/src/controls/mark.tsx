@@ -48,14 +48,16 @@ interface Props {
   /** Of a check: whether it looked at the whole bike. A bike's standing is of the whole. */
   scope?: "whole" | "part";
   large?: boolean;
+  /** In place of the verdict's own words. */
+  says?: string | undefined;
 }
 
-export function Mark({ verdict, scope = "whole", large = false }: Props) {
+export function Mark({ verdict, scope = "whole", large = false, says }: Props) {
   const shape = shapeOf({ verdict, scope });
   return (
     <span class={large ? `mark mark-large mark-${shape}` : `mark mark-${shape}`}>
       <Ring shape={shape} size={large ? 56 : 24} />
-      <span>{words.verdicts[shape]}</span>
+      <span>{says ?? words.verdicts[shape]}</span>
     </span>
   );
 }

@@ -22,6 +22,9 @@ export const BIKE_SPOTS = [
   "bar_height",
   "spacers_below",
 ] as const;
+/** Those whose figure is in the drawing. */
+const OPEN_SHOWN: BikeSpot[] = ["saddle_height", "saddle_setback", "bar_height"];
+
 export type BikeSpot = (typeof BIKE_SPOTS)[number];
 
 interface Props {
@@ -97,12 +100,18 @@ export function BikeDrawing({ state, ways }: Props) {
       <Datum at={bb} />
       {/* dimensions */}
       {numbers.saddleHeight === null ? null : (
-        <Dimension from={saddleTop} to={bb} off={26} text={figure(numbers.saddleHeight)} tone={tone(moved, "saddle_height")} />
+        <Dimension
+          from={saddleTop}
+          to={bb}
+          off={26}
+          text={asked("saddle_height", numbers.saddleHeight)}
+          tone={tone(moved, "saddle_height")}
+        />
       )}
       <Dimension
         from={{ x: edge, y: bb.y }}
         to={{ x: edge, y: grips.y }}
-        text={barAt === null ? "?" : figure(barAt.y)}
+        text={barAt === null ? "?" : asked("bar_height", barAt.y)}
         tone={p.known.bar ? tone(moved, "bar_height") : "blue"}
       />
       <path
@@ -121,7 +130,7 @@ export function BikeDrawing({ state, ways }: Props) {
           <Dimension
             from={{ x: at(p.saddle).x, y: 14 }}
             to={{ x: bb.x, y: 14 }}
-            text={figure(numbers.saddleSetback)}
+            text={asked("saddle_setback", numbers.saddleSetback)}
             tone={tone(moved, "saddle_setback")}
             aside="start"
           />
@@ -156,6 +165,11 @@ export function BikeDrawing({ state, ways }: Props) {
     </Spots>
   );
 
+  /** A figure that two people gave differently is not known until one of them holds. */
+  function asked(setting: BikeSpot, value: number): string {
+    return figure(value) + (isOpen(state, setting) ? "?" : "");
+  }
+
   function axisFoot(): Point {
     const down = (p.headTop.y - p.ground) / p.steering.y;
     return sheet.at(p.headTop.x - p.steering.x * down, p.ground);
@@ -185,6 +199,10 @@ export function BikeDrawing({ state, ways }: Props) {
       return <Moved key={one.setting} from={{ x: bar.x + 16, y: bar.y }} way={way} text={text} side="end" />;
     return null;
   }
+}
+
+function isOpen(state: BikeState, setting: BikeSpot): boolean {
+  return state.questions.some((one) => one.question === `setting.${setting}`);
 }
 
 function tone(moved: MovedSetting[], setting: string): "blue" | "ink" {
@@ -220,6 +238,7 @@ function says(state: BikeState): string {
   const told: string[] = [words.drawing.sideView(state.described.name ?? "")];
   if (numbers.saddleHeight !== null) told.push(words.drawing.saddleHeight(show(numbers.saddleHeight, "mm", 1)));
   if (numbers.saddleSetback !== null) told.push(words.drawing.setback(show(numbers.saddleSetback, "mm", 1)));
+  if (OPEN_SHOWN.some((setting) => isOpen(state, setting))) told.push(`${words.questions.title}.`);
   if (p.known.bar) told.push(words.drawing.bar(show(p.bar.x, "mm", 1), show(p.bar.y, "mm", 1)));
   if (p.target !== null) told.push(words.drawing.targetAt(show(p.target.x, "mm", 1), show(p.target.y, "mm", 1)));
   if (p.known.front && p.known.rear) told.push(words.drawing.wheelbase(show(p.front.x - p.rear.x, "mm", 0)));

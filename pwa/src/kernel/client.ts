@@ -210,8 +210,9 @@ export const kernel = {
     return frozen === null ? null : { text: answer.slice(OK.length, -1), key: frozen.key, count: frozen.count };
   },
   dueRanked: (rows: U.DueRow[]) => call<U.DueRow[]>({ do: "due-ranked", rows }),
-  spoken: (text: string, state: Pick<T.BikeState, "settings" | "measures">) =>
-    shown<U.Spoken>({ do: "spoken", text, state }, "label", "way", "wanted", "choices"),
+  /** `units`: what one of a bare figure is in a setting's unit, where this person reads another. */
+  spoken: (text: string, state: Pick<T.BikeState, "settings" | "measures">, units: Record<string, number> = {}) =>
+    shown<U.Spoken>({ do: "spoken", text, state, units }, "label", "way", "wanted", "choices"),
   /** `baseline` is an entry; null for the last one. */
   stepsBack: (state: Pick<T.BikeState, "settings" | "baselines">, baseline: string | null) =>
     shown<U.StepsBack>({ do: "steps-back", state, baseline }, "label", "place", "way", "left_alone"),

@@ -53,7 +53,7 @@ def _answer(message: "Message") -> object:
     if do == "due-across":
         return due_across(message["states"], str(message["now"]), message.get("own"))
     if do == "spoken":
-        return spoken(str(message["text"]), message["state"])
+        return spoken(str(message["text"]), message["state"], message.get("units"))
     if do == "steps-back":
         return steps_back(message["state"], message.get("baseline"))
     if do == "compare":

@@ -4,6 +4,8 @@ The words say which setting, which way, how much, and after "because" why. What 
 """
 
 from .adjustable import SETTINGS, stands, tidy
+from .plain import mapping
+from .quantities import finite
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -84,9 +86,12 @@ UNITS: "dict[str, tuple[str, float]]" = {
     "centimetres": ("mm", 10.0),
     "inch": ("mm", 25.4),
     "inches": ("mm", 25.4),
+    '"': ("mm", 25.4),
+    "\u2033": ("mm", 25.4),
     "bar": ("bar", 1.0),
     "bars": ("bar", 1.0),
     "psi": ("bar", 0.0689475729),
+    "kpa": ("bar", 0.01),
     "degree": ("\u00b0", 1.0),
     "degrees": ("\u00b0", 1.0),
     "\u00b0": ("\u00b0", 1.0),
@@ -147,27 +152,25 @@ PASSED_OVER = (
 WHY = ("because", "reason", "since", "as", "so")
 
 
-def spoken(text: str, state: "Body") -> "Body":
+# After a figure it is this unit, unless the setting goes that way: "saddle 29 in", but "left lever 2 in".
+INCH = "in"
+
+
+def spoken(text: str, state: "Body", units: "dict[str, float] | None" = None) -> "Body":
     """What was said about the bike of `state`: `{"found", "choices", "unknown", "reason", "wanted"}`.
 
     `found` is `{"setting", "label", "unit", "from", "to", "by", "way"}` or None; `choices` are settings among which it cannot
     be told; `wanted` says in words what is missing, empty when nothing is. `to` is in the setting's unit.
+
+    `units` says what one of a bare figure is in a setting's unit, where who says it reads another: `{"bar": 0.0689}` for psi.
     """
     words, reason = _split(text)
     answer: "Body" = {"found": None, "choices": [], "unknown": [], "reason": reason, "wanted": ""}
-    read = _Reading(words)
+    read, meant = _understood(_spelled(words))
     answer["unknown"] = read.unknown
     if read.unknown:
         answer["wanted"] = "not understood: " + ", ".join(read.unknown)
         return answer
-    meant = [s for s in SETTINGS if read.may_mean(s)]
-    aimed = [s for s in meant if read.aims_at(s)]
-    meant = aimed or meant
-    if len(meant) > 1 and read.unit is not None:
-        meant = [s for s in meant if s["unit"] == read.unit[0]] or meant
-    if len(meant) > 1:
-        # "saddle up" is its height: a tilt or an angle is only meant where it was said.
-        meant = [s for s in meant if s["unit"] != "\u00b0"] or meant
     if not meant:
         answer["wanted"] = "which setting, such as: saddle, bar, left lever, front pressure"
         return answer
@@ -179,10 +182,64 @@ def spoken(text: str, state: "Body") -> "Body":
     if read.amount is None:
         answer["wanted"] = "how much, such as: 2"
         return answer
-    return _move(answer, setting, read, state)
+    return _move(answer, setting, read, state, finite(mapping(units).get(str(setting["unit"]))) or 1.0)
 
 
-def _move(answer: "Body", setting: "Body", read: "_Reading", state: "Body") -> "Body":
+def _understood(words: list[str]) -> "tuple[_Reading, list[Body]]":
+    """The words sorted, and the settings that they may mean."""
+    read, meant = _reading(words, False)
+    if read.figure_in and (not meant or read.absolute or len(read.ways()) > 1):
+        inches, also = _reading(words, True)
+        if also and (not meant or all([s["unit"] == "mm" for s in also])):
+            return inches, also
+    return read, meant
+
+
+def _reading(words: list[str], inches: bool) -> "tuple[_Reading, list[Body]]":
+    setting, rest = _labelled(words)
+    if setting is not None:
+        read = _Reading(rest, inches)
+        if not read.unknown and read.goes_with(setting):
+            return read, [setting]
+    read = _Reading(words, inches)
+    meant = [s for s in SETTINGS if read.may_mean(s)]
+    aimed = [s for s in meant if read.aims_at(s)]
+    meant = aimed or meant
+    if len(meant) > 1 and read.unit is not None:
+        meant = [s for s in meant if s["unit"] == read.unit[0]] or meant
+    if len(meant) > 1:
+        # "saddle up" is its height: a tilt or an angle is only meant where it was said.
+        meant = [s for s in meant if s["unit"] != "\u00b0"] or meant
+    return read, meant
+
+
+def _label(setting: "Body") -> list[str]:
+    return str(setting["label"]).lower().replace(",", "").split()
+
+
+def _labelled(words: list[str]) -> "tuple[Body | None, list[str]]":
+    """The setting called by its own label, the longest that was said, and the words beside it."""
+    found: "Body | None" = None
+    rest, most = words, 0
+    for setting in SETTINGS:
+        label = _label(setting)
+        size = len(label)
+        for at in range(len(words) - size + 1):
+            if size > most and words[at : at + size] == label:
+                found, rest, most = setting, words[:at] + words[at + size :], size
+    return found, rest
+
+
+def _spelled(words: list[str]) -> list[str]:
+    """A setting's name on the record, by which other languages say its label, as the words of that label."""
+    labels = {str(s["setting"]): _label(s) for s in SETTINGS}
+    spelled: list[str] = []
+    for word in words:
+        spelled += labels.get(word, [word])
+    return spelled
+
+
+def _move(answer: "Body", setting: "Body", read: "_Reading", state: "Body", bare: float) -> "Body":
     unit = str(setting["unit"])
     amount = read.amount or 0.0
     if read.unit is not None:
@@ -191,6 +248,8 @@ def _move(answer: "Body", setting: "Body", read: "_Reading", state: "Body") -> "
             answer["wanted"] = str(setting["label"]) + " in " + unit
             return answer
         amount = amount * factor
+    else:
+        amount = amount * bare
     name = str(setting["setting"])
     now = stands(state, setting)
     sign = read.sign(setting)
@@ -261,7 +320,9 @@ def _bare(name: str) -> str:
 class _Reading:
     """The words sorted: figure, unit, and what may name a setting, a side or a way."""
 
-    def __init__(self, words: list[str]) -> None:
+    def __init__(self, words: list[str], inches: bool) -> None:
+        # "in" stood behind a figure.
+        self.figure_in = False
         self.amount: "float | None" = None
         self.unit: "tuple[str, float] | None" = None
         self.absolute = False
@@ -282,6 +343,11 @@ class _Reading:
                 if i < len(words) and words[i] in UNITS:
                     self.unit = UNITS[words[i]]
                     i += 1
+                elif i < len(words) and words[i] == INCH:
+                    self.figure_in = True
+                    if inches:
+                        self.unit = UNITS["inch"]
+                        i += 1
                 continue
             if word in ("to", "is", "now"):
                 self.absolute = True
@@ -307,7 +373,7 @@ class _Reading:
             said.remove("rear")  # "saddle back" is a way to go, not a side
         if said and side and side not in said:
             return False
-        ways = self._ways()
+        ways = self.ways()
         return not ways or self.sign(setting) is not None or (side == "rear" and ways == ["back"])
 
     def _names_another(self) -> bool:
@@ -333,7 +399,15 @@ class _Reading:
             return -1.0
         return None
 
-    def _ways(self) -> list[str]:
+    def goes_with(self, setting: "Body") -> bool:
+        """Whether nothing was said beside the label that is not of this setting."""
+        name = str(setting["setting"])
+        known = ["plus", "minus", "more", "less"] + ASPECTS.get(name, ASPECTS.get(_bare(name), []))
+        for way in (str(setting["more"]), str(setting["less"])):
+            known = known + WAYS.get(way, [way])
+        return all([w in known for w in self.words])
+
+    def ways(self) -> list[str]:
         every: list[str] = []
         for way in WAYS:
             every += WAYS[way]

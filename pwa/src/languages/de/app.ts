@@ -116,6 +116,8 @@ export const app: AppWords = {
     useHelp: "Straße, Gravel, Bahn …",
     rider: "Fahrer",
     weightGoal: "Zielgewicht",
+    details: "Angaben zum Rad",
+    detailsKept: "Angaben zum Rad festgehalten",
     made: (name: string) => `${name} steht auf der Liste`,
   },
 
@@ -191,6 +193,9 @@ export const app: AppWords = {
     help: "Zwei haben dies eingestellt, ohne voneinander zu wissen. Gezeigt wird die spätere Angabe, bis jemand entscheidet.",
     which: "Welche stimmt",
     decided: (what: string) => `${what}: entschieden`,
+    open: "offene Rückfrage",
+    settles: (sides: string[]) =>
+      `Eine offene Rückfrage: ${sides.join(" gegen ")}. Was hier festgehalten wird, entscheidet sie.`,
   },
 
   adjust: {
@@ -313,7 +318,10 @@ export const app: AppWords = {
       care: "Behutsam fahren und das Aufgeführte einem Mechaniker zeigen.",
       "not-fit": "Halt. Nicht damit fahren. Zum Mechaniker bringen.",
       "not-complete": "Nicht fertig. Gerade das nicht Angesehene kann es sein, das nicht stimmt.",
+      unsure: "Nicht damit fahren, bis ein Mechaniker nachgesehen hat.",
     },
+    standsNotFit: (reason: string) => `Dieses Rad ist nicht fahrbereit: ${reason}`,
+    thisCheck: "Diese Prüfung",
     toVerdict: "Zum Urteil",
     comesTo: "Was herauskommt",
     partOnly: "Diese Prüfung sieht nur einen Teil des Rads an. Sie kann nicht das ganze Rad freigeben.",

@@ -133,6 +133,7 @@ export const heard: HeardWords = {
   "nach außen": "out",
   weiter: "out",
   "weiter weg": "out",
+  zoll: "inches",
   rein: "in",
   herein: "in",
   hinein: "in",

@@ -116,6 +116,8 @@ export const app: AppWords = {
     useHelp: "Carretera, gravel, pista…",
     rider: "Ciclista",
     weightGoal: "Peso objetivo",
+    details: "Datos de la bici",
+    detailsKept: "Datos de la bici registrados",
     made: (name) => `${name} está en la lista`,
   },
 
@@ -187,6 +189,8 @@ export const app: AppWords = {
     help: "Dos personas fijaron esto sin saber una de otra. Se muestra lo último hasta que alguien decida.",
     which: "Cuál vale",
     decided: (what) => `${what}: decidido`,
+    open: "cuestión abierta",
+    settles: (sides) => `Una cuestión abierta: ${sides.join(" frente a ")}. Lo que registre aquí la decide.`,
   },
 
   adjust: { setting: "Ajuste", from: "De", to: "A", by: "En", notMoved: "Aún sin mover", other: "Otro ajuste" },
@@ -303,7 +307,10 @@ export const app: AppWords = {
       care: "Ruede con suavidad y deje que un mecánico mire lo que pone en la lista.",
       "not-fit": "Alto. No ruede con ella. Llévela a un mecánico.",
       "not-complete": "Sin terminar. Lo que no miró puede ser justo lo que está mal.",
+      unsure: "No ruede con ella hasta que la haya visto un mecánico.",
     },
+    standsNotFit: (reason) => `Esta bici no es apta para rodar: ${reason}`,
+    thisCheck: "Esta revisión",
     toVerdict: "Al veredicto",
     comesTo: "En qué queda",
     partOnly: "Esta revisión mira solo una parte de la bici. No puede autorizar la bici entera.",

@@ -104,6 +104,8 @@ export const heard: HeardWords = {
   "hacia fuera": "out",
   "más lejos": "out",
   aleja: "out",
+  pulgada: "inches",
+  pulgadas: "inches",
   dentro: "in",
   adentro: "in",
   "hacia dentro": "in",

@@ -117,6 +117,8 @@ export const app: AppWords = {
     useHelp: "Route, gravel, piste …",
     rider: "Cycliste",
     weightGoal: "Poids visé",
+    details: "Données du vélo",
+    detailsKept: "Données du vélo enregistrées",
     made: (name: string) => `${name} est dans la liste`,
   },
 
@@ -191,6 +193,8 @@ export const app: AppWords = {
     help: "Deux personnes ont réglé ceci sans le savoir l’une de l’autre. La plus récente s’affiche tant que personne ne tranche.",
     which: "Laquelle est la bonne",
     decided: (what: string) => `${what} : tranché`,
+    open: "question ouverte",
+    settles: (sides: string[]) => `Une question ouverte : ${sides.join(" contre ")}. Ce que vous enregistrez ici la tranche.`,
   },
 
   adjust: {
@@ -314,7 +318,10 @@ export const app: AppWords = {
       care: "Roulez doucement, et faites voir à un mécanicien ce qui est listé.",
       "not-fit": "Stop. Ne roulez pas avec. Portez-le chez un mécanicien.",
       "not-complete": "Pas terminé. Ce que vous n’avez pas regardé est peut-être justement ce qui ne va pas.",
+      unsure: "Ne roulez pas avec tant qu’un mécanicien ne l’a pas vu.",
     },
+    standsNotFit: (reason: string) => `Ce vélo est inapte à rouler : ${reason}`,
+    thisCheck: "Ce contrôle",
     toVerdict: "Au verdict",
     comesTo: "Ce qui en résulte",
     partOnly: "Ce contrôle ne porte que sur une partie du vélo. Il ne peut pas autoriser le vélo entier.",

@@ -111,6 +111,8 @@ export const heard: HeardWords = {
   éloigne: "out",
   dévisse: "out",
   dévisser: "out",
+  pouce: "inches",
+  pouces: "inches",
   dedans: "in",
   "vers l' intérieur": "in",
   intérieur: "in",

@@ -17,6 +17,7 @@ import { dateOf, nameOf } from "../when";
 import { useWriting } from "../writing";
 import { useBikeId } from "./frame";
 import "./adjust.css";
+import { Settles } from "./settles";
 import { w } from "./use-words";
 
 /** What stands now: as it was set, else as it was measured. */
@@ -140,6 +141,7 @@ function Move({ bike, setting, from, onBack }: MoveProps) {
         <p class="move-way" aria-live="polite">
           {way || words.adjust.notMoved}
         </p>
+        <Settles state={bike.state} setting={setting.setting} />
         <HowTo what={setting.setting} label={setting.label} help={names.of(setting.setting).help} open={now === null} />
         <TextField label={words.reason} value={reason} onChange={setReason} most={MOST_WORDS} optional />
         <TextField label={w.adjust.felt} value={felt} onChange={setFelt} help={w.adjust.feltHelp} optional />

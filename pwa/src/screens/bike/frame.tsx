@@ -10,6 +10,7 @@ import { words } from "../../words";
 import { type BikeNow, useBike } from "../loading";
 import { Page } from "../shell/page";
 import { nameOf } from "../when";
+import { writes } from "../who";
 import { useWriting } from "../writing";
 import { Doubts } from "./doubts";
 
@@ -59,6 +60,13 @@ export function BikePage({
       tabs={tabs}
       verdict={tab === "now" ? undefined : standing.verdict}
       cells={tab === "now" ? cells : []}
+      under={
+        tab === "now" && writes("describe") ? (
+          <a class="button small" href={`/bike/${id}/details`}>
+            {words.bikes.details}
+          </a>
+        ) : undefined
+      }
       foot={foot}
     >
       {children(bike)}

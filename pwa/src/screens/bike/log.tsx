@@ -9,7 +9,6 @@ import { TextField } from "../../controls/text-field";
 import type { BikeState } from "../../kernel/types";
 import { identity } from "../../store/record";
 import type { Entry, Kept } from "../../store/types";
-import { formatNumber, show } from "../../units";
 import { words } from "../../words";
 import { Shown as Picture } from "../check/shots";
 import { useEntries } from "../loading";
@@ -19,7 +18,8 @@ import { strikesOut } from "../who";
 import { useWriting } from "../writing";
 import { BikePage } from "./frame";
 import "./log.css";
-import { telling } from "./telling";
+import { fieldsOf } from "./log-fields";
+import { type Among, telling } from "./telling";
 import { w } from "./use-words";
 
 const PAGE = 60;
@@ -30,6 +30,7 @@ interface Line {
   voidedBy: Entry | null;
   /** What it says, in words. */
   says: string;
+  among: Among;
 }
 
 export function Log() {
@@ -43,13 +44,16 @@ function useLines(kept: Kept[] | undefined): Line[] {
     const byId = new Map(all.map(({ entry }) => [entry.id as unknown, entry]));
     const voids = new Map<unknown, Entry>();
     for (const { entry } of all) if (entry.kind === "void") voids.set(entry.body.entry, entry);
-    const find = (id: unknown) => byId.get(id);
+    const fitted = all.flatMap(({ entry }) => (entry.kind === "part-fit" ? [entry.body] : []));
+    const parts = new Map(fitted.map(({ part, name }) => [part, String(name)]));
+    const among: Among = { entry: (id) => byId.get(id), part: (id) => parts.get(id) ?? "" };
     return all
       .map((one) => ({
         ...one,
         // A void of a cut changes nothing: the material is off.
         voidedBy: one.entry.kind === "cut" ? null : (voids.get(one.entry.id) ?? null),
-        says: telling(one.entry.kind, one.entry.body, names, find),
+        says: telling(one.entry.kind, one.entry.body, names, among),
+        among,
       }))
       .reverse();
   }, [kept, names]);
@@ -174,13 +178,6 @@ function Opened({ line, subject, onClose }: { line: Line; subject: string; onClo
   const { write, busy, problem } = useWriting();
   const [reason, setReason] = useState("");
   const { entry, voidedBy, sent } = line;
-  // A reading or a setting: called by its name, in the unit this person reads.
-  const read = entry.kind === "adjust" || entry.kind === "measure";
-  const said = (name: string, value: unknown): string => {
-    if (read && (name === "setting" || name === "what")) return names.of(String(value)).label;
-    if (read && typeof value === "number") return show(value, String(entry.body.unit ?? ""));
-    return typeof value === "number" ? formatNumber(value, 4) : String(value);
-  };
   const strike = async () => {
     const made = await write([{ subject, kind: "void", body: { entry: entry.id, reason: reason.trim() } }], words.log.struck);
     if (made !== null) onClose();
@@ -189,14 +186,12 @@ function Opened({ line, subject, onClose }: { line: Line; subject: string; onClo
     <Sheet title={words.kinds[entry.kind] ?? entry.kind} onClose={onClose}>
       <p>{line.says}</p>
       <dl class="told-fields">
-        {Object.entries(entry.body)
-          .filter(([name, value]) => typeof value !== "object" && !(read && name === "unit"))
-          .map(([name, value]) => (
-            <div key={name}>
-              <dt>{names.of(name).label}</dt>
-              <dd class={typeof value === "number" ? "figure" : ""}>{said(name, value)}</dd>
-            </div>
-          ))}
+        {fieldsOf(entry, names, line.among).map((field) => (
+          <div key={field.name}>
+            <dt>{field.label}</dt>
+            <dd class={field.figure ? "figure" : ""}>{field.value}</dd>
+          </div>
+        ))}
         <div>
           <dt>{words.log.by}</dt>
           <dd>

@@ -20,6 +20,7 @@ import { BikePage, useBikeId } from "./frame";
 import "./now.css";
 import { Questions } from "./questions";
 import { Nudge, Quick } from "./quick";
+import { questionOf } from "./settles";
 import { w } from "./use-words";
 
 const WAYS = ["check", "adjust", "measure", "ride", "note", "fault"] as const;
@@ -254,7 +255,7 @@ function MovedList({ state }: { state: BikeState }) {
           </thead>
           <tbody>
             {state.moved.map((one) => (
-              <MovedRow key={one.setting} moved={one} label={names.of(one.setting).label} subject={state.subject} />
+              <MovedRow key={one.setting} moved={one} label={names.of(one.setting).label} state={state} />
             ))}
           </tbody>
         </table>
@@ -284,12 +285,13 @@ function MovedList({ state }: { state: BikeState }) {
   );
 }
 
-function MovedRow({ moved, label, subject }: { moved: Moved; label: string; subject: string }) {
+function MovedRow({ moved, label, state }: { moved: Moved; label: string; state: BikeState }) {
   const unit = moved.unit ?? "";
   return (
     <tr>
       <th scope="row">
-        <a href={`/${subject}/season/${moved.setting}`}>{label}</a>
+        <a href={`/${state.subject}/season/${moved.setting}`}>{label}</a>
+        {questionOf(state, moved.setting) === undefined ? null : <span class="quiet"> {words.questions.open}</span>}
       </th>
       <td class="figure quiet">{moved.from === null ? "–" : formatNumber(moved.from)}</td>
       <td class="figure">{show(moved.to, unit)}</td>

@@ -7,12 +7,12 @@ import { Sheet } from "../../controls/sheet";
 import { TextField } from "../../controls/text-field";
 import type { BikeState, Question } from "../../kernel/types";
 import { MOST_WORDS } from "../../store/limits";
-import { show } from "../../units";
 import { words } from "../../words";
 import { useNames } from "../names";
 import { nameOf, whenOf } from "../when";
 import { writes } from "../who";
 import { useWriting } from "../writing";
+import { optionSaid } from "./settles";
 
 export function Questions({ state }: { state: BikeState }) {
   const names = useNames();
@@ -22,10 +22,6 @@ export function Questions({ state }: { state: BikeState }) {
   const [reason, setReason] = useState("");
   if (state.questions.length === 0) return null;
   const label = (question: Question) => names.of(question.question.slice(question.question.indexOf(".") + 1)).label;
-  const value = (option: Question["options"][number]) => {
-    const unit = option.told.unit;
-    return typeof option.value === "number" ? show(option.value, typeof unit === "string" ? unit : "") : String(option.value);
-  };
   const decide = async () => {
     if (open === null || chosen === null) return;
     const body = { question: open.question, chosen, reason: reason.trim() };
@@ -42,7 +38,7 @@ export function Questions({ state }: { state: BikeState }) {
               <strong>{label(question)}</strong>
               {question.options.map((option) => (
                 <p key={option.entry}>
-                  <span class="figure">{value(option)}</span>{" "}
+                  <span class="figure">{optionSaid(option)}</span>{" "}
                   <span class="quiet">
                     {nameOf(option.by)}, {whenOf(option.at)}
                   </span>
@@ -70,7 +66,10 @@ export function Questions({ state }: { state: BikeState }) {
           <p>{words.questions.help}</p>
           <Choice
             label={words.questions.which}
-            options={open.options.map((option) => ({ value: option.entry, label: `${value(option)}, ${nameOf(option.by)}` }))}
+            options={open.options.map((option) => ({
+              value: option.entry,
+              label: `${optionSaid(option)}, ${nameOf(option.by)}`,
+            }))}
             value={chosen}
             onChange={setChosen}
           />

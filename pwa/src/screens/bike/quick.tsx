@@ -1,19 +1,20 @@
 /** "saddle up 2": said or typed in one line, shown as it is understood, recorded with one touch. The setting moved last stands ready. */
 
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useCallback, useEffect, useRef, useState } from "preact/hooks";
 import { NumberField } from "../../controls/number-field";
 import { Problem } from "../../controls/problem";
 import { kernel } from "../../kernel/client";
 import type { BikeState, Setting } from "../../kernel/types";
 import type { Spoken } from "../../kernel/use-types";
-import { type HeardWords, inEnglish } from "../../languages/heard";
+import { type HeardWords, inEnglish, withLabels } from "../../languages/heard";
 import { spoken as inLanguage } from "../../languages/spoken";
-import { show } from "../../units";
+import { chosenFactors, show } from "../../units";
 import { words } from "../../words";
 import { useNames } from "../names";
 import { writes } from "../who";
 import { useWriting } from "../writing";
 import "./quick.css";
+import { Settles } from "./settles";
 import { canListen, type Deaf, listen } from "./speech";
 import { w } from "./use-words";
 
@@ -65,25 +66,35 @@ function SayIt({ state }: { state: BikeState }) {
   const [deaf, setDeaf] = useState<Deaf | null>(null);
   const input = useRef<HTMLInputElement>(null);
   const { settings, measures } = state;
+  const names = useNames();
+  const units = JSON.stringify(chosenFactors());
+  const read = useCallback(
+    // English labels the kernel reads by itself.
+    (said: string) => {
+      const heard = Object.keys(HEARD).length === 0 ? HEARD : withLabels(HEARD, names.settings);
+      return kernel.spoken(inEnglish(said, heard), { settings, measures }, JSON.parse(units));
+    },
+    [settings, measures, names, units],
+  );
   useEffect(() => {
     if (text.trim() === "") {
       setSpoken(null);
       return undefined;
     }
     let over = false;
-    void kernel.spoken(inEnglish(text, HEARD), { settings, measures }).then((told) => {
+    void read(text).then((told) => {
       if (!over) setSpoken({ text, told });
     });
     return () => {
       over = true;
     };
-  }, [text, settings, measures]);
+  }, [text, read]);
   useEffect(() => () => listening?.(), [listening]);
   const current = spoken?.text === text ? spoken.told : null;
   const found = current?.found ?? null;
   const record = async () => {
     // Sent off before it was read: read it now.
-    const told = current ?? (await kernel.spoken(inEnglish(text, HEARD), { settings, measures }));
+    const told = current ?? (await read(text));
     if (told.found === null) return;
     const { setting, unit, from, to } = told.found;
     const body = { setting, unit, to, from: from ?? undefined, reason: told.reason || undefined };
@@ -152,6 +163,7 @@ function SayIt({ state }: { state: BikeState }) {
           DEAF[deaf]
         ) : null}
       </p>
+      {found === null ? null : <Settles state={state} setting={found.setting} />}
       <Problem text={problem} />
     </form>
   );
@@ -194,6 +206,7 @@ function Again({ state, setting }: { state: BikeState; setting: Setting }) {
         step={setting.step}
         digits={setting.step < 1 ? 2 : 1}
       />
+      <Settles state={state} setting={setting.setting} />
       {by === 0 || to === null ? null : (
         <button type="button" class="button main wide" disabled={busy} onClick={() => void record()}>
           {words.record} <span class="figure">{show(Math.abs(by), setting.unit)}</span> {by > 0 ? setting.more : setting.less}

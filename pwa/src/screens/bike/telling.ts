@@ -5,6 +5,7 @@ import type { Entry } from "../../store/types";
 import { formatNumber, show } from "../../units";
 import { words } from "../../words";
 import type { Names } from "../names";
+import { nameOf } from "../when";
 import { w } from "./use-words";
 
 type Body = Record<string, unknown>;
@@ -23,25 +24,42 @@ function joined(parts: string[], by = ", "): string {
   return parts.filter((part) => part !== "").join(by);
 }
 
-/**
- * What an entry says, without who and when. Kinds this version does not know are told by their name alone. `find` gives the entry
- * that another one speaks of.
- */
-export function telling(kind: string, body: Body, names: Names, find?: (id: unknown) => Entry | undefined): string {
+/** What an entry speaks of: other entries of its subject, and the name of a part that was ever on it; empty when not known. */
+export interface Among {
+  entry: (id: unknown) => Entry | undefined;
+  part: (id: unknown) => string;
+}
+
+/** With its label, where the bare value would say nothing; what was emptied is told, too. */
+function labelled(body: Body, name: string, value: string): string {
+  return body[name] === undefined ? "" : `${w.log.fields[name] ?? name}: ${body[name] === null ? "–" : value}`;
+}
+
+/** What an entry says, without who and when. Kinds this version does not know are told by their name alone. */
+export function telling(kind: string, body: Body, names: Names, among?: Among): string {
   const spokenOf = (name: string): string => {
-    const other = find?.(body[name]);
-    return other === undefined ? "" : telling(other.kind, other.body, names);
+    const other = among?.entry(body[name]);
+    return other === undefined ? "" : telling(other.kind, other.body, names, { entry: () => undefined, part: partNamed });
   };
+  const partNamed = (id: unknown): string => among?.part(id) ?? "";
   const unit = text(body, "unit");
   switch (kind) {
     case "describe":
-      return joined([text(body, "name"), text(body, "use"), amount(body, "weight_goal", "g", 0), text(body, "note")]);
+      return joined([
+        text(body, "name"),
+        body.use === null ? labelled(body, "use", "") : text(body, "use"),
+        labelled(body, "rider", nameOf(text(body, "rider"))),
+        labelled(body, "weight_goal", amount(body, "weight_goal", "g", 0)),
+        text(body, "note"),
+      ]);
     case "part-fit":
       return joined([`${names.of(text(body, "slot")).label}: ${text(body, "name")}`, amount(body, "claimed", "g", 0)]);
     case "part-remove":
-      return text(body, "reason");
-    case "weigh":
-      return `${body.part === undefined ? words.log.wholeBike : words.log.part}: ${amount(body, "mass", "g", 1)}`;
+      return joined([partNamed(body.part), text(body, "reason")], ": ");
+    case "weigh": {
+      const what = body.part === undefined ? words.log.wholeBike : partNamed(body.part) || words.log.part;
+      return `${what}: ${amount(body, "mass", "g", 1)}`;
+    }
     case "measure": {
       const spread = typeof body.plus_minus === "number" ? ` ± ${formatNumber(body.plus_minus)}` : "";
       return joined([`${names.of(text(body, "what")).label}: ${amount(body, "value", unit)}${spread}`, text(body, "method")]);

@@ -10,6 +10,7 @@ import { syncState } from "../../store/sync";
 import type { Draft, Entry } from "../../store/types";
 import { show } from "../../units";
 import { words } from "../../words";
+import { Settles } from "../bike/settles";
 import { useBike, useBikeLines } from "../loading";
 import { useNames } from "../names";
 import { HomeScreen } from "../shell/home-screen";
@@ -96,6 +97,7 @@ function Measure({ bike, name, onBack, onMade }: MeasureProps) {
           {words.lastValue} <span class="figure">{show(now.value, "mm", 1)}</span>, {whenOf(now.at)}, {nameOf(now.by)}
         </p>
       )}
+      {there ? <Settles state={there.state} setting={WHAT} /> : null}
       <HowTo what={WHAT} label={label} help={help} open />
       <p class="quiet">{words.first.measureHelp}</p>
       <Problem text={problem} />

@@ -62,9 +62,12 @@ function Card({ state, what }: { state: BikeState; what: string }) {
   const names = useNames();
   const [measuring, setMeasuring] = useState<{ what: string; label?: string; unit?: string; help?: string } | null>(null);
   const [cutting, setCutting] = useState<"open" | "overrule" | null>(null);
-  const [checked, setChecked] = useState(false);
+  // After which cut the cautions were read: for the next one they are read again.
+  const [read, setRead] = useState<string | null>(null);
   if (card === undefined) return <p class="quiet">{words.reading}</p>;
   const last = card.done.at(-1);
+  const before = last?.entry ?? "none";
+  const checked = read === before;
   const second = what === "steerer" ? "steerer_mark" : `cut_${what}_second`;
   return (
     <>
@@ -174,7 +177,11 @@ function Card({ state, what }: { state: BikeState; what: string }) {
         <h2>{last === undefined ? w.cut.doIt : w.cut.doAgain}</h2>
         {card.open ? (
           <label class="tick-line">
-            <input type="checkbox" checked={checked} onChange={(event) => setChecked(event.currentTarget.checked)} />
+            <input
+              type="checkbox"
+              checked={checked}
+              onChange={(event) => setRead(event.currentTarget.checked ? before : null)}
+            />
             <span>{w.cut.readCautions}</span>
           </label>
         ) : (

@@ -1,9 +1,11 @@
 /** The sheet that goes with the bike: position, parts with weights, torques, gears, pressures, cautions, what is next due. */
 
 import { useRef } from "preact/hooks";
+import { LevelSign } from "../../controls/finding";
 import { BikeDrawing } from "../../drawing/bike";
+import type { TorqueCard } from "../../kernel/build-types";
 import { kernel } from "../../kernel/client";
-import type { BikeState, Due, PartState } from "../../kernel/types";
+import type { BikeState, Due, JointState, PartState } from "../../kernel/types";
 import { locale } from "../../languages/chosen";
 import { said } from "../../languages/spoken";
 import { identity, record } from "../../store/record";
@@ -17,6 +19,8 @@ import { entriesJsonLines, fileName, handOut, partsCsv, sheetFile, torquesCsv } 
 import "./hand-over.css";
 import { SheetPage } from "./sheet-page";
 import { slotOrder } from "./slots";
+import { Verdict } from "./torque";
+import { judged, limitsOf, type TorqueVerdict } from "./torque-verdict";
 import { w } from "./words";
 
 export function HandOver() {
@@ -188,6 +192,12 @@ function massTold(part: PartState): string {
 
 function Torques({ state }: { state: BikeState }) {
   const joints = Object.values(state.joints);
+  const cards = useAsked(() => kernel.torques(state), state);
+  const cardOf = (joint: JointState) => cards?.find((card) => card.joint === joint.joint);
+  const verdicts = useAsked(async () => {
+    const told = await Promise.all(joints.map((joint) => judged(joint, cardOf(joint))));
+    return new Map(joints.map((joint, i) => [joint.joint, told[i] ?? null]));
+  }, cards);
   return (
     <section class="hand-over-part">
       <h3>{w.torque.title}</h3>
@@ -203,24 +213,41 @@ function Torques({ state }: { state: BikeState }) {
           </thead>
           <tbody>
             {joints.map((joint) => (
-              <tr key={joint.joint}>
-                <th scope="row">
-                  {spaced(joint.joint)}
-                  {joint.condition ? <span class="quiet"> {said(joint.condition)}</span> : null}
-                </th>
-                <td class="figure">
-                  {joint.high == null
-                    ? "–"
-                    : `${joint.low == null || joint.low === joint.high ? "" : `${formatNumber(joint.low, 1)}–`}${formatNumber(joint.high, 1)}`}
-                  {joint.usual ? ` ${w.torque.usual}` : ""}
-                </td>
-                <td class="figure">{show(joint.applied, "N·m", 1)}</td>
-              </tr>
+              <TorqueRow key={joint.joint} joint={joint} card={cardOf(joint)} verdict={verdicts?.get(joint.joint) ?? null} />
             ))}
           </tbody>
         </table>
       )}
     </section>
+  );
+}
+
+function TorqueRow({
+  joint,
+  card,
+  verdict,
+}: {
+  joint: JointState;
+  card: TorqueCard | undefined;
+  verdict: TorqueVerdict | null;
+}) {
+  const { low, high } = limitsOf(joint, card);
+  const usual = joint.usual === true && card?.usual !== false;
+  return (
+    <tr>
+      <th scope="row">
+        {spaced(joint.joint)}
+        {joint.condition ? <span class="quiet"> {said(joint.condition)}</span> : null}
+        <Verdict verdict={verdict} />
+      </th>
+      <td class="figure">
+        {high === null ? "–" : `${low === null || low === high ? "" : `${formatNumber(low, 1)}–`}${formatNumber(high, 1)}`}
+        {usual ? ` ${w.torque.usual}` : ""}
+      </td>
+      <td class="figure">
+        {verdict?.level === "stop" ? <LevelSign level="stop" /> : null} {show(joint.applied, "N·m", 1)}
+      </td>
+    </tr>
   );
 }
 

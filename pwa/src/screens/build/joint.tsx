@@ -69,7 +69,6 @@ function Tighten({ state, shop, card }: { state: BikeState; shop: ShopState; car
   // Said as soon as the tool is chosen: nobody should tighten first and hear it then.
   const outOfReach = tool !== null && low !== null && high !== null && (high < toolLeast(tool) || low > tool.most);
   const toolSaid = tool === null ? "" : w.torque.toolRange(formatNumber(toolLeast(tool), 1), formatNumber(tool.most, 1));
-  const stated = condition ?? card.condition;
   const record = async () => {
     if (card.by_feel) {
       const draft = { subject: state.subject, kind: "service", body: { job: card.joint, note: note.trim() || undefined } };
@@ -83,7 +82,7 @@ function Tighten({ state, shop, card }: { state: BikeState; shop: ShopState; car
       low: low ?? undefined,
       high: high ?? undefined,
       accuracy: tool.accuracy,
-      condition: stated,
+      condition: condition ?? undefined,
       tool: toolName(tool),
       usual: card.usual,
       painted: painted ?? undefined,
@@ -139,10 +138,14 @@ function Tighten({ state, shop, card }: { state: BikeState; shop: ShopState; car
             <Choice
               label={w.torque.condition}
               options={conditions(card).map((one) => ({ value: one, label: said(one) }))}
-              value={stated}
+              value={condition}
               onChange={setCondition}
             />
-            {stated !== card.condition ? <Finding level="care" text={w.torque.otherCondition(said(card.condition))} /> : null}
+            {condition === null ? (
+              <p class="quiet">{w.torque.conditionFirst(said(card.condition))}</p>
+            ) : condition === card.condition ? null : (
+              <Finding level="care" text={w.torque.otherCondition(said(card.condition))} />
+            )}
             <NumberField
               label={w.torque.applied}
               unit="N·m"
@@ -169,7 +172,9 @@ function Tighten({ state, shop, card }: { state: BikeState; shop: ShopState; car
         <button
           type="button"
           class="button main wide"
-          disabled={busy || (!card.by_feel && (applied === null || tool === null || outOfTool || card.clash))}
+          disabled={
+            busy || (!card.by_feel && (applied === null || tool === null || condition === null || outOfTool || card.clash))
+          }
           onClick={() => void record()}
         >
           {card.by_feel ? w.torque.byFeelDone : words.record}

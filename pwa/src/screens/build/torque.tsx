@@ -1,5 +1,6 @@
 /** Torques: every joint of this bike with its range, what it got, and what is still to be tightened. */
 
+import { LevelSign } from "../../controls/finding";
 import type { TorqueCard } from "../../kernel/build-types";
 import { kernel } from "../../kernel/client";
 import type { BikeState } from "../../kernel/types";
@@ -13,7 +14,7 @@ import { dateOf } from "../when";
 import { useAsked } from "./asked";
 import { SheetPage } from "./sheet-page";
 import { StepSign } from "./signs";
-import { torqueVerdict } from "./torque-verdict";
+import { judged, type TorqueVerdict } from "./torque-verdict";
 import { w } from "./words";
 import "../../controls/drawer.css";
 import "./build.css";
@@ -66,20 +67,7 @@ function Group({ title, cards, id, state }: { title: string; cards: TorqueCard[]
       <h2>{title}</h2>
       <ul class="ruled">
         {cards.map((card) => (
-          <li key={card.joint}>
-            <a class="plan-line" href={`/bike/${id}/torque/${encodeURIComponent(card.joint)}`}>
-              <StepSign status={card.done === null ? "ready" : "done"} />
-              <span class="step-text">
-                <strong class="step-title">{spaced(card.joint)}</strong>
-                <span class="quiet">
-                  <Range card={card} />
-                  {card.done === null ? "" : ` · ${dateOf(card.done.at)}`}
-                </span>
-                {card.done === null ? null : <Verdict card={card} />}
-              </span>
-              {card.done === null ? null : <span class="figure torque-applied">{show(card.done.applied, "N·m", 1)}</span>}
-            </a>
-          </li>
+          <Row key={card.joint} card={card} id={id} />
         ))}
       </ul>
       {state.parts.length === 0 ? <p>{w.parts.none}</p> : null}
@@ -87,27 +75,36 @@ function Group({ title, cards, id, state }: { title: string; cards: TorqueCard[]
   );
 }
 
-/** The verdict that stands with a torque, unless it is within. */
-function Verdict({ card }: { card: TorqueCard }) {
-  const done = card.done;
-  const low = done?.low ?? card.low;
-  const high = done?.high ?? card.high;
-  const answer = useAsked(
-    async () =>
-      done === null || low === null || high === null || done.accuracy === undefined
-        ? null
-        : torqueVerdict(
-            await kernel.run("torque-check", {
-              applied: done.applied,
-              spec_low: low,
-              spec_high: high,
-              accuracy: done.accuracy,
-            }),
-          ),
-    done?.entry,
+/** A joint that has gone beyond its limits is no longer done: it has the sign of a stop in place of the tick. */
+function Row({ card, id }: { card: TorqueCard; id: string }) {
+  const { done } = card;
+  const verdict = useAsked(
+    async () => (done === null ? null : await judged(done, card)),
+    `${done?.entry} ${card.low} ${card.high}`,
   );
-  if (answer === undefined || answer === null || answer.level === "fine") return null;
-  return <span class={`torque-word-${answer.level}`}>{w.torque.verdicts[answer.word] ?? answer.text}</span>;
+  return (
+    <li>
+      <a class="plan-line" href={`/bike/${id}/torque/${encodeURIComponent(card.joint)}`}>
+        {verdict?.level === "stop" ? <LevelSign level="stop" /> : <StepSign status={done === null ? "ready" : "done"} />}
+        <span class="step-text">
+          <strong class="step-title">{spaced(card.joint)}</strong>
+          <span class="quiet">
+            <Range card={card} />
+            {done === null ? "" : ` · ${dateOf(done.at)}`}
+          </span>
+          <Verdict verdict={verdict ?? null} />
+        </span>
+        {done === null ? null : <span class="figure torque-applied">{show(done.applied, "N·m", 1)}</span>}
+      </a>
+    </li>
+  );
+}
+
+/** The verdict that stands with a torque, unless it is within; beyond the limits in full, with what is to be done. */
+export function Verdict({ verdict }: { verdict: TorqueVerdict | null }) {
+  if (verdict === null || verdict.level === "fine") return null;
+  const { level, word, text } = verdict;
+  return <span class={`torque-word-${level}`}>{level === "stop" ? text : (w.torque.verdicts[word] ?? text)}</span>;
 }
 
 /** "4 to 5 N·m, marked" or "4 to 6 N·m, usual". */

@@ -3,7 +3,7 @@
 import { useState } from "preact/hooks";
 import { useRoute } from "preact-iso";
 import { NumberField } from "../../controls/number-field";
-import { BIKE_MASS, GOAL_MASS } from "../../controls/ranges";
+import { BIKE_MASS } from "../../controls/ranges";
 import { kernel } from "../../kernel/client";
 import type { Answer, BikeState, PartState } from "../../kernel/types";
 import { small } from "../../languages/chosen";
@@ -13,6 +13,7 @@ import { spaced } from "../names";
 import { dateOf, nameOf } from "../when";
 import { useWriting } from "../writing";
 import { useAsked } from "./asked";
+import { ChangeGoal, SetGoal } from "./goal";
 import { SheetPage } from "./sheet-page";
 import { slotOrder } from "./slots";
 import { Swaps } from "./swaps";
@@ -172,37 +173,19 @@ function Budget({ state }: { state: BikeState }) {
         : kernel.run("weight-budget", budgetInputs({ ...state, parts: known })),
     state,
   );
-  const [setting, setSetting] = useState<number | null>(goal);
-  const { write, busy } = useWriting();
-  if (goal === null) {
+  if (goal === null) return <SetGoal state={state} />;
+  if (answer === undefined) return <p class="quiet">{words.reading}</p>;
+  if (answer === null) {
     return (
       <section class="part">
         <h2>{w.weigh.goal}</h2>
-        <NumberField
-          label={w.weigh.goal}
-          unit="g"
-          value={setting}
-          onChange={setSetting}
-          step={10}
-          digits={0}
-          possible={GOAL_MASS}
-          start={8500}
-        />
-        <button
-          type="button"
-          class="button wide"
-          disabled={busy || setting === null}
-          onClick={() =>
-            void write([{ subject: state.subject, kind: "describe", body: { weight_goal: setting } }], w.weigh.goalSet)
-          }
-        >
-          {w.weigh.setGoal}
-        </button>
+        <p>
+          <span class="figure">{show(goal, "g", 0)}</span> {w.weigh.nothingYet}
+        </p>
+        <ChangeGoal state={state} />
       </section>
     );
   }
-  if (answer === undefined) return <p class="quiet">{words.reading}</p>;
-  if (answer === null) return <p>{w.weigh.nothingYet}</p>;
   const out = answer.outputs as unknown as BudgetOutputs;
   const blanks = state.parts.filter((part) => !known.includes(part));
   return (
@@ -244,6 +227,7 @@ function Budget({ state }: { state: BikeState }) {
           <strong>{w.weigh.onlyClaimed}</strong> {out.not_weighed.map((one) => one.name).join(", ")}
         </p>
       )}
+      <ChangeGoal state={state} />
     </section>
   );
 }

@@ -6,7 +6,7 @@ import { Mark } from "../../controls/mark";
 import { Problem } from "../../controls/problem";
 import { Reasons } from "../../controls/reasons";
 import { kernel } from "../../kernel/client";
-import type { CheckDefinition, CheckItem, Verdict } from "../../kernel/types";
+import type { CheckDefinition, CheckItem, Standing, Verdict } from "../../kernel/types";
 import { said } from "../../languages/spoken";
 import { sendPhotos } from "../../store/photos";
 import { record } from "../../store/record";
@@ -39,6 +39,7 @@ export function Outcome({ target, definition, half, onGo, onOver }: Props) {
   useEffect(() => heading.current?.focus(), []);
   const firstOpen = items.findIndex((item) => markOf(item, half.answers[item.item]) === null);
   const open = items.filter((item) => markOf(item, half.answers[item.item]) === null).length;
+  const unsure = items.some((item) => item.essential && markOf(item, half.answers[item.item]) === "attention");
   const keepIt = async () => {
     const { subject, event, plate } = target;
     const times = { started_at: half.startedAt, finished_at: new Date().toISOString() };
@@ -65,8 +66,11 @@ export function Outcome({ target, definition, half, onGo, onOver }: Props) {
           <p>{words.reading}</p>
         ) : (
           <>
-            <Mark verdict={found.verdict} scope={found.scope} large />
-            {plain ? <p class="check-plainly">{words.check.plainly[found.verdict]}</p> : null}
+            {plain ? (
+              <Plainly found={found} unsure={unsure} standing={target.state?.standing} />
+            ) : (
+              <Mark verdict={found.verdict} scope={found.scope} large />
+            )}
             {found.scope === "part" && !plain ? <p class="quiet">{words.check.partOnly}</p> : null}
             <Reasons reasons={found.reasons} />
             <p class="quiet">{said(found.caution)}</p>
@@ -84,6 +88,39 @@ export function Outcome({ target, definition, half, onGo, onOver }: Props) {
           </button>
         </div>
       </footer>
+    </>
+  );
+}
+
+/**
+ * What a rider is told. Somebody who is not sure of what the ride hangs on is not told to ride gently; and who found nothing on a
+ * bike that must not be ridden is told that first: a rider's check clears nothing.
+ */
+function Plainly({ found, unsure, standing }: { found: Verdict; unsure: boolean; standing: Standing | undefined }) {
+  const { verdict, scope } = found;
+  if (standing?.verdict === "not-fit") {
+    const [reason] = standing.reasons;
+    return (
+      <>
+        <Mark verdict="not-fit" large />
+        <p class="check-plainly">{words.check.standsNotFit(reason === undefined ? "" : said(reason.text))}</p>
+        <h2>{words.check.thisCheck}</h2>
+        <Mark verdict={verdict} scope={scope} says={unsure && verdict === "care" ? words.plainMarks.attention : undefined} />
+      </>
+    );
+  }
+  if (unsure && verdict !== "not-fit") {
+    return (
+      <>
+        <Mark verdict="not-complete" says={verdict === "care" ? words.plainMarks.attention : undefined} large />
+        <p class="check-plainly">{words.check.plainly.unsure}</p>
+      </>
+    );
+  }
+  return (
+    <>
+      <Mark verdict={verdict} scope={scope} large />
+      <p class="check-plainly">{words.check.plainly[verdict]}</p>
     </>
   );
 }
