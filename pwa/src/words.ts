@@ -394,6 +394,7 @@ export const english = {
     show: "Show",
     shows: { all: "All", checked: "Checked" },
     status: {
+      undecided: "Undecided",
       "not-cleared": "Not cleared",
       open: "Open",
       "not-seen": "Not seen",
@@ -435,6 +436,14 @@ export const english = {
     newPlate: "New plate",
     plateOf: (plate: string, name: string) => `Plate ${plate}, ${name}. What was checked comes along.`,
     nowPlate: (plate: string) => `now ${plate}`,
+    questionHelp: {
+      who: "Give one of them another plate. What was checked of each stays with them.",
+      "which-bike": "Ask the starter which bike it is.",
+      starts: "Ask which holds.",
+    },
+    thisBike: "It is this bike",
+    starts: "Starts",
+    settled: (plate: string) => `Plate ${plate} is settled`,
     withdraw: "Does not start",
     started: (plate: string) => `Plate ${plate} is on the start list`,
     matched: (plate: string) => `Plate ${plate} matched`,

@@ -233,6 +233,53 @@ def test_an_unknown_plate_is_checked_matched_changed_and_listed_with_no_formula(
         assert "lever open" in mine["Found"]
 
 
+def other_plate(at: Hand, plate: str) -> None:
+    at.page.get_by_role("button", name="Another plate").first.tap()
+    at.page.get_by_label("New plate").fill(plate)
+    at.page.get_by_role("button", name="Record", exact=True).tap()
+    expect(at.page.get_by_role("heading", name=f"Plate {plate}")).to_be_visible(timeout=PATIENT)
+
+
+def test_two_given_one_plate_by_phones_without_a_signal_are_both_there_until_it_is_settled(
+    browser: Browser, day: ServedWorkshop
+):
+    with (
+        hand(browser, day, day.code, "the desk", desk=True) as desk,
+        hand(browser, day, day.code_for("Juno"), "Juno's phone") as juno,
+        hand(browser, day, day.code_for("Bas"), "Bas's phone") as bas,
+    ):
+        for one in (desk, juno, bas):
+            one.line()
+        names: list[str] = []
+        for one, plate in ((juno, "10"), (bas, "11")):
+            one.page.context.set_offline(True)
+            one.plate(plate)
+            names.append(one.page.locator(".title-cells dd").first.inner_text())
+            other_plate(one, "200")
+        for one in (juno, bas):
+            one.page.context.set_offline(False)
+            expect(one.page.get_by_text("all sent")).to_be_visible(timeout=60_000)
+
+        counts(desk, "Undecided", 2)
+        counts(desk, "All", STARTERS)
+        holding = desk.page.locator("section", has=desk.page.get_by_role("heading", name="What holds up the start"))
+        for name in names:
+            expect(holding.get_by_role("link", name=re.compile(f"^200 Undecided {re.escape(name)} "))).to_be_visible()
+
+        # Bas's phone stands at the plate, and both are on it.
+        expect(bas.page.get_by_text("Plate taken twice")).to_be_visible(timeout=PATIENT)
+        expect(bas.page.locator(".in-question")).to_have_count(2)
+        moved = bas.page.locator(".in-question strong").first.inner_text()
+        other_plate(bas, "201")
+        expect(bas.page.locator(".title-cells dd").first).to_have_text(moved)
+        expect(bas.page.get_by_text("all sent")).to_be_visible(timeout=60_000)
+        expect(desk.page.locator(TALLY).filter(has_text="Undecided")).to_have_count(0, timeout=60_000)
+        counts(desk, "All", STARTERS)
+        for plate, name in (("201", moved), ("200", next(name for name in names if name != moved))):
+            row = desk.page.get_by_role("row").filter(has=desk.page.get_by_role("rowheader", name=plate, exact=True))
+            expect(row).to_contain_text(name)
+
+
 def table(text: str | bytes, name: str = "starters.csv") -> FilePayload:
     return {"name": name, "mimeType": "text/csv", "buffer": text.encode() if isinstance(text, str) else text}
 

@@ -413,6 +413,7 @@ export const app: AppWords = {
     show: "Zeigen",
     shows: { all: "Alle", checked: "Geprüft" },
     status: {
+      undecided: "Ungeklärt",
       "not-cleared": "Nicht freigegeben",
       open: "Offen",
       "not-seen": "Nicht gesehen",
@@ -455,6 +456,14 @@ export const app: AppWords = {
     newPlate: "Neue Startnummer",
     plateOf: (plate: string, name: string) => `Startnummer ${plate}, ${name}. Was geprüft wurde, kommt mit.`,
     nowPlate: (plate: string) => `jetzt ${plate}`,
+    questionHelp: {
+      who: "Einem davon eine andere Startnummer geben. Was geprüft wurde, bleibt bei jedem.",
+      "which-bike": "Nachfragen, welches Rad es ist.",
+      starts: "Nachfragen, was gilt.",
+    },
+    thisBike: "Es ist dieses Rad",
+    starts: "Startet",
+    settled: (plate: string) => `Startnummer ${plate} ist geklärt`,
     withdraw: "Startet nicht",
     started: (plate: string) => `Startnummer ${plate} steht auf der Startliste`,
     matched: (plate: string) => `Startnummer ${plate} zugeordnet`,

@@ -401,6 +401,7 @@ export const app: AppWords = {
     show: "Mostrar",
     shows: { all: "Todas", checked: "Revisadas" },
     status: {
+      undecided: "Por aclarar",
       "not-cleared": "No autorizada",
       open: "Abierta",
       "not-seen": "No vista",
@@ -441,6 +442,14 @@ export const app: AppWords = {
     newPlate: "Placa nueva",
     plateOf: (plate, name) => `Placa ${plate}, ${name}. Lo revisado va con ella.`,
     nowPlate: (plate) => `ahora ${plate}`,
+    questionHelp: {
+      who: "Dé otra placa a una de estas personas. Lo revisado sigue con cada una.",
+      "which-bike": "Pregunte qué bici es.",
+      starts: "Pregunte qué es lo válido.",
+    },
+    thisBike: "Es esta bici",
+    starts: "Sale",
+    settled: (plate) => `Placa ${plate} aclarada`,
     withdraw: "No sale",
     started: (plate) => `Placa ${plate} en la lista de salida`,
     matched: (plate) => `Placa ${plate} asignada`,

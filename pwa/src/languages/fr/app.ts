@@ -413,6 +413,7 @@ export const app: AppWords = {
     show: "Afficher",
     shows: { all: "Tous", checked: "Contrôlés" },
     status: {
+      undecided: "À éclaircir",
       "not-cleared": "Non autorisé",
       open: "Ouvert",
       "not-seen": "Pas vu",
@@ -456,6 +457,14 @@ export const app: AppWords = {
     newPlate: "Nouvelle plaque",
     plateOf: (plate: string, name: string) => `Plaque ${plate}, ${name}. Ce qui a été contrôlé suit.`,
     nowPlate: (plate: string) => `désormais ${plate}`,
+    questionHelp: {
+      who: "Donnez une autre plaque à l’une de ces personnes. Ce qui a été contrôlé reste à chacune.",
+      "which-bike": "Demandez de quel vélo il s’agit.",
+      starts: "Demandez ce qui est juste.",
+    },
+    thisBike: "C’est ce vélo",
+    starts: "Part",
+    settled: (plate: string) => `La plaque ${plate} est éclaircie`,
     withdraw: "Ne part pas",
     started: (plate: string) => `La plaque ${plate} est sur la liste de départ`,
     matched: (plate: string) => `Plaque ${plate} rattachée`,

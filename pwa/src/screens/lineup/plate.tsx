@@ -16,6 +16,7 @@ import { nameOf, whenOf } from "../when";
 import { changesStarts } from "../who";
 import { ChangePlate, MatchBike, Starting, Withdraw } from "./change";
 import { eventWay } from "./event";
+import { InQuestion } from "./in-question";
 import { useEvent } from "./loading";
 import { minutes, nameIn, secondsOf } from "./results";
 import { StatusMark } from "./status";
@@ -35,6 +36,8 @@ export function PlateSheet() {
       </Page>
     );
   }
+  const asked = now.lineup.rows.filter((row) => row.plate === plate && row.question !== null);
+  if (asked.length > 0) return <InQuestion id={id} now={now} plate={plate} rows={asked} />;
   const listed = now.lineup.rows.find((row) => row.plate === plate);
   const row = listed ?? now.lineup.unlisted.find((one) => one.plate === plate);
   const close = () => setChanging(null);
