@@ -443,6 +443,10 @@ export const english = {
     },
     thisBike: "It is this bike",
     starts: "Starts",
+    startsNot: (reason: string, name: string) =>
+      `Does not start${reason === "" ? "" : `: ${reason}`}${name === "" ? "" : ` (${name})`}`,
+    isNow: (plate: string, name: string) => `Now plate ${plate}${name === "" ? "" : ` (${name})`}`,
+    afterAll: "Let them start after all",
     settled: (plate: string) => `Plate ${plate} is settled`,
     withdraw: "Does not start",
     started: (plate: string) => `Plate ${plate} is on the start list`,

@@ -280,6 +280,37 @@ def test_two_given_one_plate_by_phones_without_a_signal_are_both_there_until_it_
             expect(row).to_contain_text(name)
 
 
+def test_a_plate_withdrawn_or_changed_says_so_and_who_was_withdrawn_starts_after_all(browser: Browser, day: ServedWorkshop):
+    with hand(browser, day, day.code, "the desk's phone") as juno:
+        page = juno.line().page
+        juno.plate("8")
+        name = page.locator(".title-cells dd").first.inner_text()
+        page.get_by_role("button", name="Does not start").tap()
+        page.get_by_label("Reason").fill("stomach")
+        page.get_by_role("dialog").get_by_role("button", name="Does not start").tap()
+        juno.plate("9")
+        other_plate(juno, "109")
+        page.get_by_role("link", name="Three Gaps Day").tap()
+
+        page.get_by_role("button", name="Type a plate").tap()
+        page.get_by_label("Plate", exact=True).fill("9")
+        expect(page.get_by_text(re.compile("^Now plate 109"))).to_be_visible()
+        page.get_by_label("Plate", exact=True).fill("8")
+        expect(page.get_by_text(f"Does not start: stomach ({name})")).to_be_visible()
+        page.get_by_role("button", name="Open the plate").tap()
+        expect(page.locator(".notice")).to_have_text(f"Does not start: stomach ({name})")
+        expect(page.get_by_role("link", name=re.compile("^Check it"))).to_have_count(0)
+        page.get_by_role("button", name="Let them start after all").tap()
+        expect(page.get_by_role("link", name=re.compile("^Check it"))).to_be_visible(timeout=PATIENT)
+        expect(page.locator(".title-cells dd").first).to_have_text(name)
+        expect(page.locator(".notice")).to_have_count(0)
+
+        page.goto(f"{day.url}/lineup/{EVENT}/plate/9")
+        expect(page.locator(".notice")).to_contain_text("Now plate 109", timeout=PATIENT)
+        page.get_by_role("link", name="Plate 109").tap()
+        expect(page.get_by_role("heading", name="Plate 109")).to_be_visible()
+
+
 def table(text: str | bytes, name: str = "starters.csv") -> FilePayload:
     return {"name": name, "mimeType": "text/csv", "buffer": text.encode() if isinstance(text, str) else text}
 

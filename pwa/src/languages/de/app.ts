@@ -463,6 +463,10 @@ export const app: AppWords = {
     },
     thisBike: "Es ist dieses Rad",
     starts: "Startet",
+    startsNot: (reason: string, name: string) =>
+      `Startet nicht${reason === "" ? "" : `: ${reason}`}${name === "" ? "" : ` (${name})`}`,
+    isNow: (plate: string, name: string) => `Jetzt Startnummer ${plate}${name === "" ? "" : ` (${name})`}`,
+    afterAll: "Doch starten lassen",
     settled: (plate: string) => `Startnummer ${plate} ist geklärt`,
     withdraw: "Startet nicht",
     started: (plate: string) => `Startnummer ${plate} steht auf der Startliste`,

@@ -464,6 +464,10 @@ export const app: AppWords = {
     },
     thisBike: "C’est ce vélo",
     starts: "Part",
+    startsNot: (reason: string, name: string) =>
+      `Ne part pas${reason === "" ? "" : ` : ${reason}`}${name === "" ? "" : ` (${name})`}`,
+    isNow: (plate: string, name: string) => `Désormais plaque ${plate}${name === "" ? "" : ` (${name})`}`,
+    afterAll: "Laisser partir quand même",
     settled: (plate: string) => `La plaque ${plate} est éclaircie`,
     withdraw: "Ne part pas",
     started: (plate: string) => `La plaque ${plate} est sur la liste de départ`,

@@ -12,7 +12,7 @@ export function rowKey(row: LineupRow): string {
   return `${row.plate} ${row.entry}`;
 }
 
-export function nameIn(row: Pick<LineupRow, "name" | "rider">): string {
+export function nameIn(row: Partial<Pick<LineupRow, "name" | "rider">>): string {
   if (row.name) return row.name;
   return row.rider ? nameOf(row.rider) : "";
 }

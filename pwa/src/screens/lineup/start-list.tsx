@@ -12,6 +12,7 @@ import { useWriting } from "../writing";
 import { Starting } from "./change";
 import { eventWay, tabsOf } from "./event";
 import { type EventNow, useEvent } from "./loading";
+import { notStartingText } from "./not-starting";
 import { rowKey } from "./results";
 import { type StartList as Read, startListOf } from "./start-list-file";
 import "./lineup.css";
@@ -64,9 +65,11 @@ export function StartList() {
           <h2>{words.lineup.notStarting}</h2>
           <ul class="ruled">
             {now.event.withdrawn.map((one) => (
-              <li key={one.plate} class="starter">
-                <span class="figure">{one.plate}</span>
-                <span>{one.reason ?? ""}</span>
+              <li key={one.plate}>
+                <a class="starter" href={`/lineup/${id}/plate/${encodeURIComponent(one.plate)}`}>
+                  <span class="figure">{one.plate}</span>
+                  <span>{notStartingText(one)}</span>
+                </a>
               </li>
             ))}
           </ul>
