@@ -61,6 +61,23 @@ def test_a_check_broken_off_goes_on_at_the_same_item_with_the_same_answers(brows
         expect(bas.page.locator(".check-outcome")).to_contain_text("Not complete")
 
 
+def test_a_failed_check_that_is_undone_takes_its_faults_along(browser: Browser, day: ServedWorkshop):
+    with hand(browser, day, day.code_for("Bas"), "a phone that errs") as bas:
+        page = to_check(bas, "after-fall")
+        page.get_by_role("button", name="Fail", exact=True).tap()
+        page.get_by_label("What is it?").fill("not this bike at all")
+        page.get_by_role("button", name="Next", exact=True).tap()
+        page.get_by_role("button", name="Whole list").tap()
+        page.get_by_role("button", name="To the verdict").tap()
+        bas.record()
+        page.get_by_role("button", name="Undo").tap()
+        expect(page.get_by_text("Taken back")).to_be_visible(timeout=PATIENT)
+        expect(page.get_by_text("all sent")).to_be_visible(timeout=PATIENT)
+        (fault,) = [e for e in entries(day, "fault") if "not this bike at all" in e["body"]["what"]]
+        void = {e["body"]["entry"] for e in entries(day, "void")}
+        assert {fault["id"], fault["body"]["check"]} <= void
+
+
 def with_place() -> bytes:
     """A photo that says where it was taken, and with what."""
     exif = Image.Exif()

@@ -12,7 +12,7 @@ import { sendPhotos } from "../../store/photos";
 import { record } from "../../store/record";
 import type { Draft } from "../../store/types";
 import { words } from "../../words";
-import { useWriting } from "../writing";
+import { along, useWriting } from "../writing";
 import { answersOf, type HalfDone, markOf } from "./half-done";
 import type { Target } from "./target";
 
@@ -48,10 +48,11 @@ export function Outcome({ target, definition, half, onGo, onOver }: Props) {
     if (entry === undefined) return;
     onOver();
     // The check is safe by now and says by itself what it came to; faults and photos name it, so they come after.
-    await record.write([
+    const after = await record.write([
       ...(target.state === null ? [] : faultsOf(target.subject, items, half, entry.id)),
       ...shotsOf(subject, items, half, entry.id),
     ]);
+    along(made ?? [], after);
     void sendPhotos();
     route(target.after, true);
   };
