@@ -67,6 +67,16 @@ export const english = {
   marks: { pass: "Pass", attention: "Attention", fail: "Fail" },
   levels: { fine: "fine", care: "care", stop: "stop", open: "open", coming: "coming" },
 
+  shutOut: {
+    title: "This phone was shut out of the workshop.",
+    help: "It knows nothing of the workshop's bikes any more, and says nothing of them.",
+    allSent: "Everything recorded here was sent.",
+    unsent: (count: number) =>
+      count === 1
+        ? "1 entry is not sent and is kept here: save it as a file."
+        : `${count} entries are not sent and are kept here: save them as a file.`,
+  },
+
   sync: {
     notPaired: "not paired",
     needsYou: "needs you",
@@ -196,6 +206,7 @@ export const english = {
     hours: "Hours",
     climb: "Climbing",
     fall: "Did it go down?",
+    fallSaid: "Fall recorded",
     fallCaution: "After a fall the bike counts as not fit to ride until a full after-fall check clears it.",
     said: (km: string) => `Ride of ${km}`,
   },

@@ -69,6 +69,16 @@ export const app: AppWords = {
   marks: { pass: "In Ordnung", attention: "Achtung", fail: "Nicht in Ordnung" },
   levels: { fine: "gut", care: "Vorsicht", stop: "Halt", open: "offen", coming: "demnächst" },
 
+  shutOut: {
+    title: "Dieses Telefon wurde aus der Werkstatt ausgesperrt.",
+    help: "Es weiß von den Rädern der Werkstatt nichts mehr und sagt nichts über sie.",
+    allSent: "Alles hier Festgehaltene ist gesendet.",
+    unsent: (count: number) =>
+      count === 1
+        ? "1 Eintrag ist nicht gesendet und bleibt hier erhalten: als Datei sichern."
+        : `${count} Einträge sind nicht gesendet und bleiben hier erhalten: als Datei sichern.`,
+  },
+
   sync: {
     notPaired: "nicht gekoppelt",
     needsYou: "Eingriff nötig",
@@ -213,6 +223,7 @@ export const app: AppWords = {
     hours: "Stunden",
     climb: "Höhenmeter",
     fall: "Gab es einen Sturz?",
+    fallSaid: "Sturz festgehalten",
     fallCaution: "Nach einem Sturz gilt das Rad als nicht fahrbereit, bis eine vollständige Prüfung nach Sturz es freigibt.",
     said: (km: string) => `Fahrt über ${km}`,
   },

@@ -68,6 +68,16 @@ export const app: AppWords = {
   marks: { pass: "Pasa", attention: "Atención", fail: "Falla" },
   levels: { fine: "bien", care: "cuidado", stop: "alto", open: "abierto", coming: "pronto" },
 
+  shutOut: {
+    title: "A este teléfono se le cerró el acceso al taller.",
+    help: "Ya no sabe nada de las bicis del taller ni dice nada de ellas.",
+    allSent: "Todo lo anotado aquí se envió.",
+    unsent: (count) =>
+      count === 1
+        ? "1 anotación no se ha enviado y se conserva aquí: guárdela como archivo."
+        : `${count} anotaciones no se han enviado y se conservan aquí: guárdelas como archivo.`,
+  },
+
   sync: {
     notPaired: "sin vincular",
     needsYou: "le necesita",
@@ -202,6 +212,7 @@ export const app: AppWords = {
     hours: "Horas",
     climb: "Desnivel",
     fall: "¿Se cayó?",
+    fallSaid: "Caída anotada",
     fallCaution:
       "Tras una caída la bici cuenta como no apta para rodar hasta que una revisión completa tras caída la autorice.",
     said: (km) => `Salida de ${km}`,

@@ -70,6 +70,16 @@ export const app: AppWords = {
   marks: { pass: "Conforme", attention: "Attention", fail: "Refusé" },
   levels: { fine: "bon", care: "prudence", stop: "arrêt", open: "ouvert", coming: "à venir" },
 
+  shutOut: {
+    title: "Ce téléphone a été exclu de l’atelier.",
+    help: "Il ne sait plus rien des vélos de l’atelier et n’en dit rien.",
+    allSent: "Tout ce qui a été noté ici est envoyé.",
+    unsent: (count: number) =>
+      count === 1
+        ? "1 note n’est pas envoyée et reste gardée ici : enregistrez-la en fichier."
+        : `${count} notes ne sont pas envoyées et restent gardées ici : enregistrez-les en fichier.`,
+  },
+
   sync: {
     notPaired: "non jumelé",
     needsYou: "vous attend",
@@ -213,6 +223,7 @@ export const app: AppWords = {
     hours: "Heures",
     climb: "Dénivelé",
     fall: "Y a-t-il eu chute ?",
+    fallSaid: "Chute notée",
     fallCaution:
       "Après une chute, le vélo est réputé inapte à rouler jusqu’à ce qu’un contrôle complet après chute l’autorise.",
     said: (km: string) => `Sortie de ${km}`,
