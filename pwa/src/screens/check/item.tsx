@@ -12,6 +12,7 @@ import { show } from "../../units";
 import { canSpeak, hush, readsOut, say, soundFail } from "../../voice";
 import { words } from "../../words";
 import { spaced } from "../names";
+import { freeFoot } from "../shell/free-foot";
 import { dateOf } from "../when";
 import { type Answered, type HalfDone, markOf } from "./half-done";
 import { Ruler } from "./ruler";
@@ -105,7 +106,7 @@ export function Item({ item, items, half, at, plain, onAnswer, onGo }: Props) {
           ) : null}
         </div>
       </main>
-      <footer class="check-foot">
+      <footer class="check-foot" ref={freeFoot}>
         <fieldset class="check-marks">
           <legend class="unseen">{said(item.title)}</legend>
           {MARKS.map((one) => (

@@ -12,6 +12,7 @@ import { sendPhotos } from "../../store/photos";
 import { record } from "../../store/record";
 import type { Draft } from "../../store/types";
 import { words } from "../../words";
+import { freeFoot } from "../shell/free-foot";
 import { along, useWriting } from "../writing";
 import { answersOf, type HalfDone, markOf } from "./half-done";
 import type { Target } from "./target";
@@ -75,7 +76,7 @@ export function Outcome({ target, definition, half, onGo, onOver }: Props) {
         )}
         <Problem text={problem} />
       </main>
-      <footer class="check-foot">
+      <footer class="check-foot" ref={freeFoot}>
         <div class="buttons">
           <button type="button" class="button" onClick={() => onGo(firstOpen === -1 ? items.length - 1 : firstOpen)}>
             {open > 0 ? words.check.stillOpen(open) : words.check.back}

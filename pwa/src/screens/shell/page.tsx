@@ -9,6 +9,7 @@ import { words } from "../../words";
 import { carryTold, told, undo } from "../writing";
 import "../../controls/buttons.css";
 import "./page.css";
+import { freeFoot } from "./free-foot";
 import { ShutOut } from "./shut-out";
 import { SyncTab } from "./sync-tab";
 
@@ -125,7 +126,7 @@ function Sheet({ place, title, from = [], tabs, verdict, under, cells = [], foot
       <main id="work" tabIndex={-1}>
         {children}
       </main>
-      <div class="page-foot">
+      <div class="page-foot" ref={freeFoot}>
         <Told />
         {foot ? <section aria-label={words.hereToDo}>{foot}</section> : null}
         <nav class="places" aria-label={words.placesLabel}>
