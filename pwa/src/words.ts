@@ -394,6 +394,7 @@ export const english = {
     newEvent: "New event",
     unnamed: "Unnamed event",
     noEvents: "No events yet. Make one, then its start list.",
+    noEventsYours: "No event here yet. One shows here when the workshop puts your bike on its start list.",
     notHere: "Not on this phone",
     notHereHelp: "This phone keeps nothing of this event: it may not have come over yet, or is not yours to see.",
     starters: (count: number) => (count === 1 ? "1 starter" : `${count} starters`),

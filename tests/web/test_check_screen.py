@@ -3,7 +3,7 @@
 import io
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from shutil import copytree
 from typing import Any
@@ -76,6 +76,32 @@ def test_a_failed_check_that_is_undone_takes_its_faults_along(browser: Browser, 
         (fault,) = [e for e in entries(day, "fault") if "not this bike at all" in e["body"]["what"]]
         void = {e["body"]["entry"] for e in entries(day, "void")}
         assert {fault["id"], fault["body"]["check"]} <= void
+
+
+def test_after_a_fail_the_photo_is_in_sight_above_the_marks(browser: Browser, day: ServedWorkshop):
+    with hand(browser, day, day.code_for("Bas"), "a small phone") as bas:
+        page = to_check(bas, "pre-event")
+        page.get_by_role("button", name="Whole list").tap()
+        page.locator(".check-open").nth(1).tap()
+        page.get_by_role("button", name="Fail", exact=True).tap()
+        photo = page.locator(".shots .button.file").last
+        expect(photo).to_be_visible()
+        foot = page.locator(".check-foot").bounding_box()
+        assert foot is not None
+
+        def above() -> bool:
+            box = photo.bounding_box()
+            return box is not None and box["y"] >= 0 and box["y"] + box["height"] <= foot["y"]
+
+        comes_true(page, above)
+
+
+def comes_true(page: Page, what: Callable[[], bool]) -> None:
+    for _ in range(100):
+        if what():
+            return
+        page.wait_for_timeout(50)
+    raise AssertionError("it does not come true")
 
 
 def with_place() -> bytes:

@@ -412,6 +412,8 @@ export const app: AppWords = {
     newEvent: "Neue Veranstaltung",
     unnamed: "Veranstaltung ohne Namen",
     noEvents: "Noch keine Veranstaltungen. Eine anlegen, dann ihre Startliste.",
+    noEventsYours:
+      "Hier noch keine Veranstaltung. Sie erscheint, sobald die Werkstatt das eigene Rad auf die Startliste setzt.",
     notHere: "Nicht auf diesem Telefon",
     notHereHelp:
       "Dieses Telefon hat nichts zu dieser Veranstaltung: Sie ist vielleicht noch nicht angekommen oder hier nicht einsehbar.",

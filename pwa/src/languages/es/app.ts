@@ -401,6 +401,7 @@ export const app: AppWords = {
     newEvent: "Prueba nueva",
     unnamed: "Prueba sin nombre",
     noEvents: "Aún no hay pruebas. Cree una y después su lista de salida.",
+    noEventsYours: "Aún no hay ninguna prueba aquí. Aparece cuando el taller ponga su bici en la lista de salida.",
     notHere: "No está en este teléfono",
     notHereHelp: "Este teléfono no guarda nada de esta prueba: puede que no haya llegado aún o que no le corresponda verla.",
     starters: (count) => counted(count, "participante", "participantes"),

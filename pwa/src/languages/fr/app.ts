@@ -412,6 +412,7 @@ export const app: AppWords = {
     newEvent: "Nouvelle épreuve",
     unnamed: "Épreuve sans nom",
     noEvents: "Encore aucune épreuve. Créez-en une, puis sa liste de départ.",
+    noEventsYours: "Encore aucune épreuve ici. Elle apparaît quand l’atelier met votre vélo sur sa liste de départ.",
     notHere: "Pas sur ce téléphone",
     notHereHelp:
       "Ce téléphone ne garde rien de cette épreuve : elle n’est peut-être pas encore arrivée, ou ne vous est pas ouverte.",

@@ -56,6 +56,8 @@ export function Item({ item, items, half, at, plain, onAnswer, onGo }: Props) {
     if (chosen === "fail") soundFail();
     // A pass goes on by itself; the others ask for a word first. A number that is asked for is waited for.
     const waits = item.answer === "value" && answer.value === undefined;
+    // What is asked for next lies below the marks on a small phone.
+    if (chosen !== "pass") requestAnimationFrame(() => setTimeout(toPhoto));
     onAnswer({ ...answer, mark: chosen }, chosen === "pass" && !waits && markOf(item, { ...answer, mark: chosen }) === "pass");
   };
   return (
@@ -136,6 +138,10 @@ export function Item({ item, items, half, at, plain, onAnswer, onGo }: Props) {
       </footer>
     </>
   );
+}
+
+function toPhoto(): void {
+  document.querySelector(".check-asked .shots")?.scrollIntoView({ block: "end" });
 }
 
 /** Read this item out now, and every next one; touched again, quiet. */
