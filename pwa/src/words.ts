@@ -67,6 +67,16 @@ export const english = {
   marks: { pass: "Pass", attention: "Attention", fail: "Fail" },
   levels: { fine: "fine", care: "care", stop: "stop", open: "open", coming: "coming" },
 
+  shutOut: {
+    title: "This phone was shut out of the workshop.",
+    help: "It knows nothing of the workshop's bikes any more, and says nothing of them.",
+    allSent: "Everything recorded here was sent.",
+    unsent: (count: number) =>
+      count === 1
+        ? "1 entry is not sent and is kept here: save it as a file."
+        : `${count} entries are not sent and are kept here: save them as a file.`,
+  },
+
   sync: {
     notPaired: "not paired",
     needsYou: "needs you",
@@ -200,6 +210,7 @@ export const english = {
     hours: "Hours",
     climb: "Climbing",
     fall: "Did it go down?",
+    fallSaid: "Fall recorded",
     fallCaution: "After a fall the bike counts as not fit to ride until a full after-fall check clears it.",
     said: (km: string) => `Ride of ${km}`,
   },
@@ -390,6 +401,7 @@ export const english = {
     newEvent: "New event",
     unnamed: "Unnamed event",
     noEvents: "No events yet. Make one, then its start list.",
+    noEventsYours: "No event here yet. One shows here when the workshop puts your bike on its start list.",
     notHere: "Not on this phone",
     notHereHelp: "This phone keeps nothing of this event: it may not have come over yet, or is not yours to see.",
     starters: (count: number) => (count === 1 ? "1 starter" : `${count} starters`),
@@ -401,6 +413,7 @@ export const english = {
     show: "Show",
     shows: { all: "All", checked: "Checked" },
     status: {
+      undecided: "Undecided",
       "not-cleared": "Not cleared",
       open: "Open",
       "not-seen": "Not seen",
@@ -442,6 +455,18 @@ export const english = {
     newPlate: "New plate",
     plateOf: (plate: string, name: string) => `Plate ${plate}, ${name}. What was checked comes along.`,
     nowPlate: (plate: string) => `now ${plate}`,
+    questionHelp: {
+      who: "Give one of them another plate. What was checked of each stays with them.",
+      "which-bike": "Ask the starter which bike it is.",
+      starts: "Ask which holds.",
+    },
+    thisBike: "It is this bike",
+    starts: "Starts",
+    startsNot: (reason: string, name: string) =>
+      `Does not start${reason === "" ? "" : `: ${reason}`}${name === "" ? "" : ` (${name})`}`,
+    isNow: (plate: string, name: string) => `Now plate ${plate}${name === "" ? "" : ` (${name})`}`,
+    afterAll: "Let them start after all",
+    settled: (plate: string) => `Plate ${plate} is settled`,
     withdraw: "Does not start",
     started: (plate: string) => `Plate ${plate} is on the start list`,
     matched: (plate: string) => `Plate ${plate} matched`,

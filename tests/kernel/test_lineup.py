@@ -193,6 +193,127 @@ def test_an_event_goes_on_from_a_snapshot_as_from_all_its_entries() -> None:
     plate_check(world, "7", headset="fail")
     world.write("a", "start", {"plate": "70", "name": "Nell", "was": "7"})
     kept = freeze(EVENT, world.log)
+    assert kept is not None
     world.write("a", "withdraw", {"plate": "7"})
     plate_check(world, "9")
     assert resume(kept, world.log[-2:]) == fold(EVENT, world.log)
+
+
+# --- what two phones say of a plate without knowing of each other
+
+
+def both_to_200(checks: bool = False) -> World:
+    """The checker's phone `a` moves Anders to 200, the mechanic's `b` moves Kaja there; then both hear of it."""
+    world = World()
+    world.write("a", "start", {"plate": "10", "name": "Anders"})
+    world.write("a", "start", {"plate": "11", "name": "Kaja"})
+    if checks:
+        plate_check(world, "10", headset="fail")
+        plate_check(world, "11")
+    world.pull("a", "b")
+    for device, name, was in (("a", "Anders", "10"), ("b", "Kaja", "11")):
+        world.write(device, "start", {"plate": "200", "name": name, "was": was})
+        world.write(device, "withdraw", {"plate": was, "reason": "now 200"})
+    return world
+
+
+def standing_in_line(world: World) -> list[tuple[Any, ...]]:
+    return [(r["plate"], r["name"], r["status"]) for r in line(world)["rows"]]
+
+
+def test_two_given_one_plate_are_both_there_and_hold_up_the_start() -> None:
+    world = both_to_200(checks=True)
+    table = line(world)
+    assert sorted(standing_in_line(world)) == [("200", "Anders", "undecided"), ("200", "Kaja", "undecided")]
+    assert table["starters"] == table["tally"]["undecided"] == 2
+    assert all(r["reasons"][0]["text"].startswith("Plate taken twice") for r in table["rows"])
+    assert [len(r["checks"]) for r in table["rows"]] == [1, 1], "each with the check made of them"
+    assert table["unlisted"] == []
+
+
+def test_one_of_two_goes_to_another_plate_and_each_keeps_their_own_checks() -> None:
+    for goes, stays in (("Anders", "Kaja"), ("Kaja", "Anders")):
+        world = both_to_200(checks=True)
+        plate_check(world, "200", "a")  # by a phone that knows of Anders only, and did not know he failed before it was him
+        world.pull("a", "b")
+        world.write("b", "start", {"plate": "201", "name": goes, "was": "200"})
+        rows = {r["name"]: r for r in line(world)["rows"]}
+        assert [rows[goes]["plate"], rows[stays]["plate"]] == ["201", "200"]
+        assert len(rows["Anders"]["checks"]) == 2
+        assert len(rows["Kaja"]["checks"]) == 1
+        assert rows["Kaja"]["status"] == "cleared"
+        assert line(world)["unlisted"] == []
+
+
+def test_nobody_is_lost_when_a_plate_taken_twice_is_given_up_by_one_who_did_not_know() -> None:
+    world = both_to_200()
+    world.write("a", "start", {"plate": "201", "name": "Anders", "was": "200"})
+    world.write("a", "withdraw", {"plate": "200"})
+    assert standing_in_line(world) == [("200", "Kaja", "undecided"), ("201", "Anders", "not-seen")]
+    world.pull("a")
+    world.write("a", "start", {"plate": "200", "name": "Kaja"})
+    assert standing_in_line(world) == [("200", "Kaja", "not-seen"), ("201", "Anders", "not-seen")]
+
+
+def test_three_given_one_plate_without_one_before_are_three() -> None:
+    world = World()
+    for device in ("a", "b", "c"):
+        world.write(device, "start", {"plate": "57", "name": "Rider " + device})
+        plate_check(world, "57", device, **({"headset": "fail"} if device == "c" else {}))
+    assert [len(r["checks"]) for r in line(world)["rows"]] == [1, 1, 1]
+    world.pull("a")
+    world.write("a", "start", {"plate": "58", "name": "Rider a", "was": "57"})
+    assert line(world)["tally"]["undecided"] == 2
+    world.write("a", "start", {"plate": "59", "name": "Rider b", "was": "57"})
+    assert statuses(world) == {"57": "not-cleared", "58": "cleared", "59": "cleared"}
+
+
+def test_one_starter_told_twice_alike_is_one_and_with_two_bikes_a_question() -> None:
+    world = World()
+    for device in ("a", "b"):
+        world.write(device, "start", {"plate": "57", "name": "Ravi"})
+        plate_check(world, "57", device, **({"headset": "fail"} if device == "a" else {}))
+    assert standing_in_line(world) == [("57", "Ravi", "not-cleared")]
+    world.pull("a", "b")
+    for device, bike in (("a", BIKE_ID), ("b", EVENT_ID)):
+        world.write(device, "start", {"plate": "57", "name": "Ravi", "bike": bike})
+    assert [r["question"] for r in line(world)["rows"]] == ["which-bike", "which-bike"]
+    world.pull("a")
+    world.write("a", "start", {"plate": "57", "name": "Ravi", "bike": BIKE_ID})
+    (row,) = line(world)["rows"]
+    assert (row["bike"], row["status"], len(row["checks"])) == (BIKE_ID, "not-cleared", 2)
+
+
+def test_who_starts_after_all_has_their_checks_and_the_next_under_the_plate_has_not() -> None:
+    for name, status_ in (("Nell", "not-cleared"), ("Zeno", "not-seen")):
+        world = World()
+        world.write("a", "start", {"plate": "8", "name": "Nell"})
+        plate_check(world, "8", headset="fail")
+        world.write("a", "withdraw", {"plate": "8", "reason": "stomach"})
+        (gone,) = fold(EVENT, world.log)["withdrawn"]
+        assert (gone["name"], gone["reason"]) == ("Nell", "stomach")
+        world.write("a", "start", {"plate": "8", "name": name})
+        assert statuses(world) == {"8": status_}
+
+
+def test_a_plate_in_question_goes_on_from_a_snapshot_as_from_all_its_entries() -> None:
+    world = both_to_200(checks=True)
+    kept = freeze(EVENT, world.log)
+    assert kept is not None
+    world.pull("b")
+    world.write("b", "start", {"plate": "201", "name": "Anders", "was": "200"})
+    assert resume(kept, world.log[-1:]) == fold(EVENT, world.log)
+
+
+def test_a_plate_that_was_changed_says_which_it_is_now_and_one_withdrawn_who_it_was() -> None:
+    world = World()
+    for plate, name in (("8", "Nell"), ("9", "Ravi")):
+        world.write("a", "start", {"plate": plate, "name": name})
+    world.write("a", "start", {"plate": "109", "name": "Ravi", "was": "9"})
+    world.write("a", "withdraw", {"plate": "9", "reason": "now 109"})
+    world.write("a", "withdraw", {"plate": "8", "reason": "stomach"})
+    gone = [(w["plate"], w["name"], w["reason"], w["now"]) for w in fold(EVENT, world.log)["withdrawn"]]
+    assert gone == [("8", "Nell", "stomach", None), ("9", "Ravi", "now 109", "109")]
+    world.write("a", "start", {"plate": "9", "name": "Zeno"})
+    world.write("a", "withdraw", {"plate": "9"})
+    assert [(w["plate"], w["name"], w["now"]) for w in fold(EVENT, world.log)["withdrawn"]][1] == ("9", "Zeno", None)

@@ -3,7 +3,7 @@
 import io
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from shutil import copytree
 from typing import Any
@@ -60,6 +60,49 @@ def test_a_check_broken_off_goes_on_at_the_same_item_with_the_same_answers(brows
         assert bas.page.locator(".check-pass").count() == 23
         bas.page.get_by_role("button", name="To the verdict").tap()
         expect(bas.page.locator(".check-outcome")).to_contain_text("Not complete")
+
+
+def test_a_failed_check_that_is_undone_takes_its_faults_along(browser: Browser, day: ServedWorkshop):
+    with hand(browser, day, day.code_for("Bas"), "a phone that errs") as bas:
+        page = to_check(bas, "after-fall")
+        page.get_by_role("button", name="Fail", exact=True).tap()
+        page.get_by_label("What is it?").fill("not this bike at all")
+        page.get_by_role("button", name="Next", exact=True).tap()
+        page.get_by_role("button", name="Whole list").tap()
+        page.get_by_role("button", name="To the verdict").tap()
+        bas.record()
+        page.get_by_role("button", name="Undo").tap()
+        expect(page.get_by_text("Taken back")).to_be_visible(timeout=PATIENT)
+        expect(page.get_by_text("all sent")).to_be_visible(timeout=PATIENT)
+        (fault,) = [e for e in entries(day, "fault") if "not this bike at all" in e["body"]["what"]]
+        void = {e["body"]["entry"] for e in entries(day, "void")}
+        assert {fault["id"], fault["body"]["check"]} <= void
+
+
+def test_after_a_fail_the_photo_is_in_sight_above_the_marks(browser: Browser, day: ServedWorkshop):
+    with hand(browser, day, day.code_for("Bas"), "a small phone") as bas:
+        page = to_check(bas, "pre-event")
+        page.get_by_role("button", name="Whole list").tap()
+        page.locator(".check-open").nth(1).tap()
+        page.get_by_role("button", name="Fail", exact=True).tap()
+        photo = page.locator(".shots .button.file").last
+        expect(photo).to_be_visible()
+        foot = page.locator(".check-foot").bounding_box()
+        assert foot is not None
+
+        def above() -> bool:
+            box = photo.bounding_box()
+            return box is not None and box["y"] >= 0 and box["y"] + box["height"] <= foot["y"]
+
+        comes_true(page, above)
+
+
+def comes_true(page: Page, what: Callable[[], bool]) -> None:
+    for _ in range(100):
+        if what():
+            return
+        page.wait_for_timeout(50)
+    raise AssertionError("it does not come true")
 
 
 def with_place() -> bytes:

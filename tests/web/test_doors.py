@@ -63,6 +63,15 @@ def test_a_phone_shut_out_keeps_its_unsent_work_and_saves_it_to_a_file(
         expect(other.page.get_by_text("This phone was shut out of the workshop")).to_be_visible(timeout=PATIENT)
         # Both ways on stand there: the file, and pairing again.
         expect(other.page.get_by_role("link", name="Pair again").first).to_be_visible()
+        # Without a signal too, and of bikes it says nothing, not even by its own check.
+        other.page.route("**/api/**", lambda route: route.abort())
+        for sheet in ("/", "/due", "/lineup", f"/{FERN}", "/lineup/4be9856d-fbaa-570e-82b6-ca80c4d9f186/plate/7"):
+            other.page.goto(workshop.url + sheet)
+            expect(other.page.get_by_text("2 entries are not sent and are kept here")).to_be_visible(timeout=PATIENT)
+            expect(other.page.get_by_text("This phone was shut out of the workshop")).to_have_count(1)
+            expect(other.page.locator("main .ruled, main .mark, .title-main .mark")).to_have_count(0)
+        other.page.unroute("**/api/**")
+        other.page.goto(workshop.url + "/device")
         with other.page.expect_download() as downloading:
             other.page.get_by_role("button", name="Save as a file").click()
         lines = downloading.value.path().read_text().splitlines()
@@ -71,6 +80,7 @@ def test_a_phone_shut_out_keeps_its_unsent_work_and_saves_it_to_a_file(
         other.open()
         other.pair(workshop.code_for("Bas"), "Bas's phone")
         assert other.sync()["unsent"] == 0
+        assert tell(other.page, "door.database().then((db) => db.get('facts', 'shutOut'))") is False
         assert kept(other) == ["the owner's own note", "first, sent", "second, sent", "third, not sent", "fourth, not sent"]
     assert workshop.broken() == []
 

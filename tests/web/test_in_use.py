@@ -358,3 +358,19 @@ def test_a_stop_is_told_outside_the_app_and_the_badge_counts_it_and_what_is_unse
     assert title == "Slate"
     assert "crack at the left dropout" in body
     assert tag == subject(day)
+
+
+def test_a_fall_is_recorded_without_a_distance(day: Page, season: ServedWorkshop) -> None:
+    to(day, season, "Slate", "/ride")
+    button = day.get_by_role("button", name="Record", exact=True)
+    expect(button).to_be_disabled()
+    day.get_by_role("group", name=re.compile("Did it go down")).get_by_label("Yes").check(force=True)
+    expect(button).to_be_enabled()
+    button.click()
+    expect(day.get_by_text("Fall recorded")).to_be_visible()
+    written = last(day)
+    assert (written["kind"], written["body"]["km"], written["body"]["fall"]) == ("ride", 0, True)
+    expect(day.locator("main").get_by_text("After a fall, not cleared.").first).to_be_visible()
+    day.get_by_role("link", name="Log", exact=True).click()
+    expect(day.locator(".log-line").first).to_contain_text("went down")
+    expect(day.locator(".log-line").first).not_to_contain_text("0 km")

@@ -122,3 +122,46 @@ def test_a_unit_s_symbol_is_the_same_in_every_language_and_its_word_is_not(juno:
     everything = " ".join(juno.page.locator(".setting").all_inner_texts())
     assert re.search(r"\d bar\b", everything), everything
     assert "turns" not in everything
+
+
+# Text that is twice as large, by the person's own setting; the sheet is laid out anew before it is measured.
+TWICE = "document.documentElement.style.fontSize = '200%'"
+
+# Nothing beyond the edge, no foot that leaves no room for the work, and no word broken where there is no place to.
+CROWDED = """[
+    ...(document.documentElement.scrollWidth > 390 ? [`the sheet is ${document.documentElement.scrollWidth} wide`] : []),
+    ...[...document.querySelectorAll(".page-foot, .check-foot")].filter((one) =>
+      getComputedStyle(one).position !== "static" && one.offsetHeight > 0.4 * innerHeight
+    ).map((one) => `the foot takes ${one.offsetHeight} of ${innerHeight}`),
+    ...[...document.querySelectorAll("main *, header *, footer *, .page-foot *")].filter((one) => {
+      const box = one.getBoundingClientRect();
+      return box.width > 1 && box.right > 391 && !one.closest("svg, .results-table, .unseen, .scroll, dialog");
+    }).slice(0, 3).map((one) => `beyond the edge: ${one.className || one.tagName}: ${one.textContent.slice(0, 40)}`),
+  ]"""
+
+# A short word whose letters stand on two lines, though it has no hyphen to be parted at.
+BROKEN = """[...document.querySelectorAll("main *, header *, .page-foot *, .check-foot *")].filter((one) =>
+    one.checkVisibility() && !one.closest("svg, .results-table, .unseen, dialog")
+  ).flatMap((one) => [...one.childNodes].filter((node) => node.nodeType === 3).flatMap((node) =>
+    [...node.data.matchAll(/[\\p{L}]{4,12}/gu)].flatMap((word) => {
+      const range = document.createRange();
+      range.setStart(node, word.index);
+      range.setEnd(node, word.index + word[0].length);
+      const tops = new Set([...range.getClientRects()].filter((box) => box.width > 1).map((box) => Math.round(box.top)));
+      const parted = getComputedStyle(one).hyphens === "auto";
+      return tops.size > 1 && !parted ? [`${one.className || one.tagName}: ${word[0]}`] : [];
+    })))"""
+
+
+def test_french_at_twice_the_size_stays_on_the_sheet(browser: Browser, season: ServedWorkshop) -> None:
+    with hand(browser, season, season.code_for("Juno"), "un téléphone") as made:
+        tell(made.page, "localStorage.setItem('pinchbolt-language', 'fr')")
+        wrong: list[str] = []
+        for path, until in SCREENS.items():
+            show(made.page, made.url + path, until)
+            tell(made.page, TWICE)
+            made.page.wait_for_timeout(100)
+            wrong += [f"{path}: {one}" for one in tell(made.page, CROWDED)]
+            wrong += [f"{path}: cut off: {one}" for one in tell(made.page, CUT)]
+            wrong += [f"{path}: broken: {one}" for one in tell(made.page, BROKEN)]
+        assert wrong == [], f"{len(wrong)}\n" + "\n".join(dict.fromkeys(wrong))

@@ -6,9 +6,22 @@ import type { Reason, State, VerdictWord } from "./types";
 export interface EventState extends State {
   described: { name: string | null; date: string | null; distance: number | null; place: string | null };
   starters: Starter[];
-  withdrawn: { plate: string; entry: string; at: string; by: string; reason?: string | null }[];
+  withdrawn: Withdrawn[];
   /** Plates that were checked and nobody starts under. */
   unlisted: { plate: string }[];
+}
+
+/** A plate nobody starts under any more, with who had it; `now` is the plate they have instead. */
+export interface Withdrawn {
+  plate: string;
+  bike?: string | null;
+  rider?: string | null;
+  name?: string | null;
+  entry: string;
+  at: string;
+  by: string;
+  reason: string | null;
+  now: string | null;
 }
 
 export interface Starter {
@@ -29,7 +42,7 @@ export interface Lineup {
   starters: number;
 }
 
-export type LineupStatus = "not-seen" | "open" | "not-cleared" | "cleared" | "cleared-with-care";
+export type LineupStatus = "undecided" | "not-seen" | "open" | "not-cleared" | "cleared" | "cleared-with-care";
 
 export interface LineupRow {
   plate: string;
@@ -37,6 +50,10 @@ export interface LineupRow {
   rider: string | null;
   name: string | null;
   bike_name: string | null;
+  /** The entry that put them on the list; null where nobody starts under the plate. */
+  entry: string | null;
+  /** What two phones said differently of the plate. */
+  question: "who" | "which-bike" | "starts" | null;
   status: LineupStatus;
   words: string | null;
   reasons: Reason[];

@@ -19,6 +19,12 @@ export function carryTold(): void {
   carried = told.peek();
 }
 
+/** What was written after them belongs to them: it is taken back with them. */
+export function along(first: Entry[], after: Entry[]): void {
+  const now = told.peek();
+  if (now?.entries === first) told.value = { ...now, entries: [...first, ...after] };
+}
+
 export function useWriting() {
   const [busy, setBusy] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);

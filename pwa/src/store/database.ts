@@ -70,6 +70,8 @@ export interface Facts {
   pen: Pen;
   pulled: Pulled;
   key: SigningKey;
+  /** The workshop shut this phone out. */
+  shutOut: boolean;
 }
 
 interface Schema extends DBSchema {

@@ -1,9 +1,16 @@
 /** Shut out of the workshop: what is not sent stays here, what was fetched of the workshop's record goes. */
 
 import { tellChanged } from "./changes";
-import { database, type Pulled, type Row, writing } from "./database";
+import { database, fact, type Pulled, type Row, setFact, writing } from "./database";
 import { NOTHING_PULLED, refreshPeople } from "./record";
 import { touch } from "./snapshots";
+
+/** Shut out, or let in again. It is kept, so that a phone opened without a signal says it too. */
+export async function nowShutOut(out: boolean): Promise<void> {
+  if (((await fact("shutOut")) ?? false) === out) return;
+  await setFact("shutOut", out);
+  await refreshPeople();
+}
 
 /**
  * Drop the record kept on this phone but what waits to be sent, what was refused, and the one own entry the next would chain

@@ -62,6 +62,7 @@ async function known(now: Identity): Promise<void> {
       (before.device.event ?? null) === now.device.event);
   if (!same) await dropRecord();
   await setFact("identity", now);
+  await setFact("shutOut", false);
 }
 
 function pairingSaid(problem: WireProblem): string {

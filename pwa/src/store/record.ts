@@ -35,6 +35,9 @@ export class NotRefused extends Error {
   }
 }
 
+/** The workshop shut this phone out: what it fetched is gone, and what it keeps of its own says nothing of any bike. */
+export const shutOut = signal(false);
+
 /** Set when reading identity and people from the phone is done. Screens wait for it before they say "not paired". */
 export const opened: Promise<void> = refreshPeople();
 
@@ -42,6 +45,7 @@ export const opened: Promise<void> = refreshPeople();
 export async function refreshPeople(): Promise<void> {
   identity.value = (await fact("identity")) ?? null;
   people.value = (await fact("people")) ?? [];
+  shutOut.value = (await fact("shutOut")) ?? false;
 }
 
 const FRESH_PEN: Pen = { n: 0, hash: NO_PREV, stamp: FIRST_STAMP };

@@ -1,7 +1,7 @@
 /** One round of sync: send, then fetch. Runs in a page or in the service worker, never in two places at once. */
 
 import { database } from "./database";
-import { dropRecord } from "./leaving";
+import { dropRecord, nowShutOut } from "./leaving";
 import { withLock } from "./locks";
 import { type Fetching, pull } from "./pull";
 import { push } from "./push";
@@ -19,8 +19,12 @@ export function round(hello: boolean, progress: Progress): Promise<void> {
   return withLock("pinchbolt-sync", async () => {
     try {
       await sendAndFetch(hello, progress);
+      await nowShutOut(false);
     } catch (problem) {
-      if (problem instanceof WireProblem && problem.meaning === "revoked") await dropRecord();
+      if (problem instanceof WireProblem && problem.meaning === "revoked") {
+        await nowShutOut(true);
+        await dropRecord();
+      }
       throw problem;
     }
   });

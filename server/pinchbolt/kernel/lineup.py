@@ -1,5 +1,6 @@
 """The line-up: the starters of an event and how each one's bike stands there."""
 
+from .event import STARTS, WHICH_BIKE, WHO
 from .order import in_order
 from .plain import mapping, objects
 from .registers import has_seen
@@ -13,6 +14,7 @@ if TYPE_CHECKING:
 
     Body = dict[str, Any]
 
+UNDECIDED = "undecided"
 NOT_SEEN = "not-seen"
 OPEN = "open"
 NOT_CLEARED = "not-cleared"
@@ -20,7 +22,14 @@ CLEARED = "cleared"
 CLEARED_WITH_CARE = "cleared-with-care"
 
 # What holds up the start comes first.
-PRESSING_FIRST = (NOT_CLEARED, OPEN, NOT_SEEN, CLEARED_WITH_CARE, CLEARED)
+PRESSING_FIRST = (UNDECIDED, NOT_CLEARED, OPEN, NOT_SEEN, CLEARED_WITH_CARE, CLEARED)
+
+# Nobody is lost and nobody cleared while two phones say different things of a plate.
+_ASKED = {
+    WHO: "Plate taken twice: two phones gave it without knowing of each other.",
+    WHICH_BIKE: "Two phones told different bikes of this starter.",
+    STARTS: "One phone says that this plate starts, another that it does not.",
+}
 
 _TOLD = ("entry", "check", "title", "verdict", "scope", "at", "by", "started_at", "finished_at")
 
@@ -28,7 +37,9 @@ _TOLD = ("entry", "check", "title", "verdict", "scope", "at", "by", "started_at"
 def lineup(event: "Body", bikes: "dict[str, Body]") -> "Body":
     """`{"rows", "unlisted", "tally", "starters"}` from an event's state and the states of bikes by id (without `bike/`).
 
-    A row is `{"plate", "bike", "rider", "name", "bike_name", "status", "words", "checks", "reasons"}`. A bike counts as seen
+    A row is `{"plate", "bike", "rider", "name", "bike_name", "status", "words", "checks", "reasons",
+    "entry", "question"}`. A plate that two phones gave to two is a row for each of them, which nobody clears before it is
+    settled. A bike counts as seen
     only by a check made for this event; how it stands then is its standing, so a fault found elsewhere or a change made after
     the check shows here too. Checks of the plate made before its bike was known count beside it until somebody who knew them
     checks again. `checks` lists every check made for this event, so a bike checked twice shows both. `unlisted` has a row for
@@ -47,11 +58,15 @@ def _row(starter: "Body", event: str, state: "Body") -> "Body":
     standing = _standing(of_plate, state) if of_plate else mapping(state.get("standing"))
     found = str(standing.get("verdict"))
     seen = len(of_bike) + len(of_plate) > 0
-    row: "Body" = {name: starter.get(name) for name in ("plate", "bike", "rider", "name")}
+    row: "Body" = {name: starter.get(name) for name in ("plate", "bike", "rider", "name", "entry", "question")}
     row["bike_name"] = mapping(state.get("described")).get("name")
     row["status"] = status(found, seen)
     row["words"] = WORDS[found] if seen else None
     row["reasons"] = objects(standing.get("reasons"))
+    asked = _ASKED.get(str(row["question"]))
+    if asked is not None:
+        row["status"] = UNDECIDED
+        row["reasons"] = [{"level": "stop", "text": asked}] + row["reasons"]
     row["checks"] = [{name: c.get(name) for name in _TOLD} for c in of_plate + of_bike]
     return row
 

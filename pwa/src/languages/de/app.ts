@@ -69,6 +69,16 @@ export const app: AppWords = {
   marks: { pass: "In Ordnung", attention: "Achtung", fail: "Nicht in Ordnung" },
   levels: { fine: "gut", care: "Vorsicht", stop: "Halt", open: "offen", coming: "demnächst" },
 
+  shutOut: {
+    title: "Dieses Telefon wurde aus der Werkstatt ausgesperrt.",
+    help: "Es weiß von den Rädern der Werkstatt nichts mehr und sagt nichts über sie.",
+    allSent: "Alles hier Festgehaltene ist gesendet.",
+    unsent: (count: number) =>
+      count === 1
+        ? "1 Eintrag ist nicht gesendet und bleibt hier erhalten: als Datei sichern."
+        : `${count} Einträge sind nicht gesendet und bleiben hier erhalten: als Datei sichern.`,
+  },
+
   sync: {
     notPaired: "nicht gekoppelt",
     needsYou: "Eingriff nötig",
@@ -218,6 +228,7 @@ export const app: AppWords = {
     hours: "Stunden",
     climb: "Höhenmeter",
     fall: "Gab es einen Sturz?",
+    fallSaid: "Sturz festgehalten",
     fallCaution: "Nach einem Sturz gilt das Rad als nicht fahrbereit, bis eine vollständige Prüfung nach Sturz es freigibt.",
     said: (km: string) => `Fahrt über ${km}`,
   },
@@ -409,6 +420,8 @@ export const app: AppWords = {
     newEvent: "Neue Veranstaltung",
     unnamed: "Veranstaltung ohne Namen",
     noEvents: "Noch keine Veranstaltungen. Eine anlegen, dann ihre Startliste.",
+    noEventsYours:
+      "Hier noch keine Veranstaltung. Sie erscheint, sobald die Werkstatt das eigene Rad auf die Startliste setzt.",
     notHere: "Nicht auf diesem Telefon",
     notHereHelp:
       "Dieses Telefon hat nichts zu dieser Veranstaltung: Sie ist vielleicht noch nicht angekommen oder hier nicht einsehbar.",
@@ -421,6 +434,7 @@ export const app: AppWords = {
     show: "Zeigen",
     shows: { all: "Alle", checked: "Geprüft" },
     status: {
+      undecided: "Ungeklärt",
       "not-cleared": "Nicht freigegeben",
       open: "Offen",
       "not-seen": "Nicht gesehen",
@@ -463,6 +477,18 @@ export const app: AppWords = {
     newPlate: "Neue Startnummer",
     plateOf: (plate: string, name: string) => `Startnummer ${plate}, ${name}. Was geprüft wurde, kommt mit.`,
     nowPlate: (plate: string) => `jetzt ${plate}`,
+    questionHelp: {
+      who: "Einem davon eine andere Startnummer geben. Was geprüft wurde, bleibt bei jedem.",
+      "which-bike": "Nachfragen, welches Rad es ist.",
+      starts: "Nachfragen, was gilt.",
+    },
+    thisBike: "Es ist dieses Rad",
+    starts: "Startet",
+    startsNot: (reason: string, name: string) =>
+      `Startet nicht${reason === "" ? "" : `: ${reason}`}${name === "" ? "" : ` (${name})`}`,
+    isNow: (plate: string, name: string) => `Jetzt Startnummer ${plate}${name === "" ? "" : ` (${name})`}`,
+    afterAll: "Doch starten lassen",
+    settled: (plate: string) => `Startnummer ${plate} ist geklärt`,
     withdraw: "Startet nicht",
     started: (plate: string) => `Startnummer ${plate} steht auf der Startliste`,
     matched: (plate: string) => `Startnummer ${plate} zugeordnet`,

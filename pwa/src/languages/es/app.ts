@@ -68,6 +68,16 @@ export const app: AppWords = {
   marks: { pass: "Pasa", attention: "Atención", fail: "Falla" },
   levels: { fine: "bien", care: "cuidado", stop: "alto", open: "abierto", coming: "pronto" },
 
+  shutOut: {
+    title: "A este teléfono se le cerró el acceso al taller.",
+    help: "Ya no sabe nada de las bicis del taller ni dice nada de ellas.",
+    allSent: "Todo lo anotado aquí se envió.",
+    unsent: (count) =>
+      count === 1
+        ? "1 anotación no se ha enviado y se conserva aquí: guárdela como archivo."
+        : `${count} anotaciones no se han enviado y se conservan aquí: guárdelas como archivo.`,
+  },
+
   sync: {
     notPaired: "sin vincular",
     needsYou: "le necesita",
@@ -206,6 +216,7 @@ export const app: AppWords = {
     hours: "Horas",
     climb: "Desnivel",
     fall: "¿Se cayó?",
+    fallSaid: "Caída anotada",
     fallCaution:
       "Tras una caída la bici cuenta como no apta para rodar hasta que una revisión completa tras caída la autorice.",
     said: (km) => `Salida de ${km}`,
@@ -397,6 +408,7 @@ export const app: AppWords = {
     newEvent: "Prueba nueva",
     unnamed: "Prueba sin nombre",
     noEvents: "Aún no hay pruebas. Cree una y después su lista de salida.",
+    noEventsYours: "Aún no hay ninguna prueba aquí. Aparece cuando el taller ponga su bici en la lista de salida.",
     notHere: "No está en este teléfono",
     notHereHelp: "Este teléfono no guarda nada de esta prueba: puede que no haya llegado aún o que no le corresponda verla.",
     starters: (count) => counted(count, "participante", "participantes"),
@@ -408,6 +420,7 @@ export const app: AppWords = {
     show: "Mostrar",
     shows: { all: "Todas", checked: "Revisadas" },
     status: {
+      undecided: "Por aclarar",
       "not-cleared": "No autorizada",
       open: "Abierta",
       "not-seen": "No vista",
@@ -448,6 +461,17 @@ export const app: AppWords = {
     newPlate: "Placa nueva",
     plateOf: (plate, name) => `Placa ${plate}, ${name}. Lo revisado va con ella.`,
     nowPlate: (plate) => `ahora ${plate}`,
+    questionHelp: {
+      who: "Dé otra placa a una de estas personas. Lo revisado sigue con cada una.",
+      "which-bike": "Pregunte qué bici es.",
+      starts: "Pregunte qué es lo válido.",
+    },
+    thisBike: "Es esta bici",
+    starts: "Sale",
+    startsNot: (reason, name) => `No sale${reason === "" ? "" : `: ${reason}`}${name === "" ? "" : ` (${name})`}`,
+    isNow: (plate, name) => `Ahora es la placa ${plate}${name === "" ? "" : ` (${name})`}`,
+    afterAll: "Dejar que salga de todos modos",
+    settled: (plate) => `Placa ${plate} aclarada`,
     withdraw: "No sale",
     started: (plate) => `Placa ${plate} en la lista de salida`,
     matched: (plate) => `Placa ${plate} asignada`,

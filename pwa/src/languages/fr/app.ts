@@ -70,6 +70,16 @@ export const app: AppWords = {
   marks: { pass: "Conforme", attention: "Attention", fail: "Refusé" },
   levels: { fine: "bon", care: "prudence", stop: "arrêt", open: "ouvert", coming: "à venir" },
 
+  shutOut: {
+    title: "Ce téléphone a été exclu de l’atelier.",
+    help: "Il ne sait plus rien des vélos de l’atelier et n’en dit rien.",
+    allSent: "Tout ce qui a été noté ici est envoyé.",
+    unsent: (count: number) =>
+      count === 1
+        ? "1 note n’est pas envoyée et reste gardée ici : enregistrez-la en fichier."
+        : `${count} notes ne sont pas envoyées et restent gardées ici : enregistrez-les en fichier.`,
+  },
+
   sync: {
     notPaired: "non jumelé",
     needsYou: "vous attend",
@@ -217,6 +227,7 @@ export const app: AppWords = {
     hours: "Heures",
     climb: "Dénivelé",
     fall: "Y a-t-il eu chute ?",
+    fallSaid: "Chute notée",
     fallCaution:
       "Après une chute, le vélo est réputé inapte à rouler jusqu’à ce qu’un contrôle complet après chute l’autorise.",
     said: (km: string) => `Sortie de ${km}`,
@@ -408,6 +419,7 @@ export const app: AppWords = {
     newEvent: "Nouvelle épreuve",
     unnamed: "Épreuve sans nom",
     noEvents: "Encore aucune épreuve. Créez-en une, puis sa liste de départ.",
+    noEventsYours: "Encore aucune épreuve ici. Elle apparaît quand l’atelier met votre vélo sur sa liste de départ.",
     notHere: "Pas sur ce téléphone",
     notHereHelp:
       "Ce téléphone ne garde rien de cette épreuve : elle n’est peut-être pas encore arrivée, ou ne vous est pas ouverte.",
@@ -420,6 +432,7 @@ export const app: AppWords = {
     show: "Afficher",
     shows: { all: "Tous", checked: "Contrôlés" },
     status: {
+      undecided: "À éclaircir",
       "not-cleared": "Non autorisé",
       open: "Ouvert",
       "not-seen": "Pas vu",
@@ -463,6 +476,18 @@ export const app: AppWords = {
     newPlate: "Nouvelle plaque",
     plateOf: (plate: string, name: string) => `Plaque ${plate}, ${name}. Ce qui a été contrôlé suit.`,
     nowPlate: (plate: string) => `désormais ${plate}`,
+    questionHelp: {
+      who: "Donnez une autre plaque à l’une de ces personnes. Ce qui a été contrôlé reste à chacune.",
+      "which-bike": "Demandez de quel vélo il s’agit.",
+      starts: "Demandez ce qui est juste.",
+    },
+    thisBike: "C’est ce vélo",
+    starts: "Part",
+    startsNot: (reason: string, name: string) =>
+      `Ne part pas${reason === "" ? "" : ` : ${reason}`}${name === "" ? "" : ` (${name})`}`,
+    isNow: (plate: string, name: string) => `Désormais plaque ${plate}${name === "" ? "" : ` (${name})`}`,
+    afterAll: "Laisser partir quand même",
+    settled: (plate: string) => `La plaque ${plate} est éclaircie`,
     withdraw: "Ne part pas",
     started: (plate: string) => `La plaque ${plate} est sur la liste de départ`,
     matched: (plate: string) => `Plaque ${plate} rattachée`,

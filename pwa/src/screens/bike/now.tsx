@@ -238,7 +238,8 @@ function MovedList({ state }: { state: BikeState }) {
     if (made !== null) setNaming(null);
   };
   const settings = Object.keys(state.settings).length;
-  if (settings === 0) return null;
+  // A heading with nothing under it: for those who look only.
+  if (settings === 0 || (last === undefined && !writes("baseline"))) return null;
   return (
     <section class="part">
       <h2>{last === undefined ? words.now.settings : words.now.moved(last.name)}</h2>

@@ -50,15 +50,16 @@ export function Ride() {
     <BikeForm
       title={words.ways.ride}
       doubts={() => (km === null ? Promise.resolve([]) : kernel.doubtsOfRide(km, hours))}
-      said={km === null ? "" : words.ride.said(show(km, "km", 1))}
+      said={km === null ? words.ride.fallSaid : words.ride.said(show(km, "km", 1))}
       drafts={() =>
-        km === null
+        // Who went down need not know how far they had come.
+        km === null && fall !== true
           ? null
           : [
               {
                 kind: "ride",
                 body: {
-                  km,
+                  km: km ?? 0,
                   hours: hours ?? undefined,
                   climb: climb ?? undefined,
                   fall: fall ?? undefined,
@@ -78,6 +79,7 @@ export function Ride() {
         digits={1}
         possible={RIDE_KM}
         start={40}
+        optional={fall === true}
         big
       />
       <NumberField

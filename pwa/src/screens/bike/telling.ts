@@ -93,7 +93,7 @@ export function telling(kind: string, body: Body, names: Names, among?: Among): 
       return joined([spokenOf("fault"), text(body, "done")], ": ");
     case "ride":
       return joined([
-        amount(body, "km", "km", 1),
+        body.km === 0 && body.fall === true ? "" : amount(body, "km", "km", 1),
         amount(body, "hours", "h", 1),
         amount(body, "climb", "m", 0) === "" ? "" : w.log.climbed(amount(body, "climb", "m", 0)),
         body.fall === true ? words.log.fell : "",

@@ -12,6 +12,7 @@ import { show } from "../../units";
 import { canSpeak, hush, readsOut, say, soundFail } from "../../voice";
 import { words } from "../../words";
 import { spaced } from "../names";
+import { freeFoot } from "../shell/free-foot";
 import { dateOf } from "../when";
 import { type Answered, type HalfDone, markOf } from "./half-done";
 import { Ruler } from "./ruler";
@@ -55,6 +56,8 @@ export function Item({ item, items, half, at, plain, onAnswer, onGo }: Props) {
     if (chosen === "fail") soundFail();
     // A pass goes on by itself; the others ask for a word first. A number that is asked for is waited for.
     const waits = item.answer === "value" && answer.value === undefined;
+    // What is asked for next lies below the marks on a small phone.
+    if (chosen !== "pass") requestAnimationFrame(() => setTimeout(toPhoto));
     onAnswer({ ...answer, mark: chosen }, chosen === "pass" && !waits && markOf(item, { ...answer, mark: chosen }) === "pass");
   };
   return (
@@ -105,7 +108,7 @@ export function Item({ item, items, half, at, plain, onAnswer, onGo }: Props) {
           ) : null}
         </div>
       </main>
-      <footer class="check-foot">
+      <footer class="check-foot" ref={freeFoot}>
         <fieldset class="check-marks">
           <legend class="unseen">{said(item.title)}</legend>
           {MARKS.map((one) => (
@@ -135,6 +138,10 @@ export function Item({ item, items, half, at, plain, onAnswer, onGo }: Props) {
       </footer>
     </>
   );
+}
+
+function toPhoto(): void {
+  document.querySelector(".check-asked .shots")?.scrollIntoView({ block: "end" });
 }
 
 /** Read this item out now, and every next one; touched again, quiet. */

@@ -12,7 +12,8 @@ import { sendPhotos } from "../../store/photos";
 import { record } from "../../store/record";
 import type { Draft } from "../../store/types";
 import { words } from "../../words";
-import { useWriting } from "../writing";
+import { freeFoot } from "../shell/free-foot";
+import { along, useWriting } from "../writing";
 import { answersOf, type HalfDone, markOf } from "./half-done";
 import type { Target } from "./target";
 
@@ -49,10 +50,11 @@ export function Outcome({ target, definition, half, onGo, onOver }: Props) {
     if (entry === undefined) return;
     onOver();
     // The check is safe by now and says by itself what it came to; faults and photos name it, so they come after.
-    await record.write([
+    const after = await record.write([
       ...(target.state === null ? [] : faultsOf(target.subject, items, half, entry.id)),
       ...shotsOf(subject, items, half, entry.id),
     ]);
+    along(made ?? [], after);
     void sendPhotos();
     route(target.after, true);
   };
@@ -78,7 +80,7 @@ export function Outcome({ target, definition, half, onGo, onOver }: Props) {
         )}
         <Problem text={problem} />
       </main>
-      <footer class="check-foot">
+      <footer class="check-foot" ref={freeFoot}>
         <div class="buttons">
           <button type="button" class="button" onClick={() => onGo(firstOpen === -1 ? items.length - 1 : firstOpen)}>
             {open > 0 ? words.check.stillOpen(open) : words.check.back}

@@ -3,9 +3,10 @@
 import { useState } from "preact/hooks";
 import { isTight, storage } from "../../device";
 import { said } from "../../languages/spoken";
-import { identity, record } from "../../store/record";
+import { identity, record, shutOut } from "../../store/record";
 import { saveQueue, syncNow, syncState, waiting } from "../../store/sync";
 import type { Refused } from "../../store/types";
+import { problems } from "../../store/words";
 import { words } from "../../words";
 import { telling } from "../bike/telling";
 import { useNames } from "../names";
@@ -31,7 +32,7 @@ export function Sending() {
         )}
       </p>
       <p role="status">
-        <strong>{words.sync.states[state]}</strong> {said}
+        <strong>{words.sync.states[state]}</strong> {shutOut.value ? problems.shutOut : said}
       </p>
       {clock === null ? null : <p>{clock}</p>}
       {waiting() > 0 && storage.value.persisted === false ? <p>{words.device.notSafe}</p> : null}

@@ -23,7 +23,7 @@ interface Common {
 }
 
 /** What a `start` says of who has a plate, with nothing left out that was known. */
-export function startBody(row: Pick<LineupRow, "bike" | "rider" | "name">, plate: string): Record<string, unknown> {
+export function startBody(row: Partial<Pick<LineupRow, "bike" | "rider" | "name">>, plate: string): Record<string, unknown> {
   return { plate, bike: row.bike ?? undefined, rider: row.rider ?? undefined, name: row.name ?? undefined };
 }
 
@@ -152,11 +152,13 @@ export function ChangePlate({ id, now, row, onClose }: Common & { now: EventNow;
   const wrong = plateProblem(bare, now);
   const record = async () => {
     const subject = `event/${id}`;
+    // Of several under one plate only this one goes: the plate is not withdrawn, see docs/record.md.
+    const withdrawn: Draft[] =
+      row.question === null
+        ? [{ subject, kind: "withdraw", body: { plate: row.plate, reason: words.lineup.nowPlate(bare) } }]
+        : [];
     // In this order: the checks made under the old plate come along, see docs/record.md.
-    const drafts: Draft[] = [
-      { subject, kind: "start", body: { ...startBody(row, bare), was: row.plate } },
-      { subject, kind: "withdraw", body: { plate: row.plate, reason: words.lineup.nowPlate(bare) } },
-    ];
+    const drafts: Draft[] = [{ subject, kind: "start", body: { ...startBody(row, bare), was: row.plate } }, ...withdrawn];
     const made = await write(drafts, words.lineup.plateChanged(row.plate, bare));
     if (made === null) return;
     // The new plate's sheet is the same screen, which would keep this open.

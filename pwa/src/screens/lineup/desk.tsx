@@ -2,17 +2,19 @@
 
 import { cameTo } from "../../controls/mark";
 import { handOver } from "../../files/hand-over";
-import type { LineupRow } from "../../kernel/lineup-types";
+import type { LineupRow, LineupStatus } from "../../kernel/lineup-types";
 import { said } from "../../languages/spoken";
 import { syncState } from "../../store/sync";
 import { words } from "../../words";
 import { nameOf, timeOf, whenOf } from "../when";
 import { type Show, shownOf } from "./event";
 import type { EventNow } from "./loading";
-import { minutes, nameIn, resultsFile, secondsOf } from "./results";
+import { minutes, nameIn, resultsFile, rowKey, secondsOf } from "./results";
 import { StatusMark } from "./status";
 
 const HOLDING_SHOWN = 8;
+const TOLD_WHY: LineupStatus[] = ["undecided", "not-cleared", "cleared-with-care"];
+const HOLDS: LineupStatus[] = ["undecided", "not-cleared", "open"];
 
 export function Desk({ id, now, show }: { id: string; now: EventNow; show: Show }) {
   const { lineup, event } = now;
@@ -34,7 +36,7 @@ export function Desk({ id, now, show }: { id: string; now: EventNow; show: Show 
           </thead>
           <tbody>
             {rows.map((row) => (
-              <DeskRow key={row.plate} id={id} row={row} listed={lineup.rows.includes(row)} />
+              <DeskRow key={rowKey(row)} id={id} row={row} listed={lineup.rows.includes(row)} />
             ))}
           </tbody>
         </table>
@@ -76,9 +78,7 @@ function DeskRow({ id, row, listed }: { id: string; row: LineupRow; listed: bool
       </td>
       <td class="desk-words">
         <StatusMark status={row.status} />
-        {row.status === "not-cleared" || row.status === "cleared-with-care" ? (
-          <span class="quiet"> {said(row.reasons[0]?.text ?? "")}</span>
-        ) : null}
+        {TOLD_WHY.includes(row.status) ? <span class="quiet"> {said(row.reasons[0]?.text ?? "")}</span> : null}
       </td>
       <td class="desk-words">
         {row.checks.map((check) => (
@@ -103,9 +103,9 @@ function tookOf(check: LineupRow["checks"][number]): string {
   return took === null ? "" : minutes(took);
 }
 
-/** Those who must not start, then those half done: what somebody has to go and see to. */
+/** Plates two phones disagree of, those who must not start, then those half done: what somebody has to go and see to. */
 function Holding({ id, rows }: { id: string; rows: LineupRow[] }) {
-  const holding = rows.filter((row) => row.status === "not-cleared" || row.status === "open");
+  const holding = HOLDS.flatMap((status) => rows.filter((row) => row.status === status));
   const unseen = rows.filter((row) => row.status === "not-seen").length;
   return (
     <section class="part">
@@ -113,11 +113,12 @@ function Holding({ id, rows }: { id: string; rows: LineupRow[] }) {
       {holding.length === 0 && unseen === 0 ? <p>{words.lineup.nothingHolds}</p> : null}
       <ul class="ruled">
         {holding.slice(0, HOLDING_SHOWN).map((row) => (
-          <li key={row.plate}>
+          <li key={rowKey(row)}>
             <a class="holding" href={`/lineup/${id}/plate/${encodeURIComponent(row.plate)}`}>
               <span class="figure">{row.plate}</span>
               <span>
-                <strong>{words.lineup.status[row.status]}</strong> {said(row.reasons[0]?.text ?? "")}
+                <strong>{words.lineup.status[row.status]}</strong> {row.question === null ? "" : nameIn(row)}{" "}
+                {said(row.reasons[0]?.text ?? "")}
               </span>
             </a>
           </li>

@@ -11,7 +11,7 @@ import { Desk } from "./desk";
 import { dayOf } from "./events";
 import { FindPlate } from "./find-plate";
 import { type EventNow, useEvent } from "./loading";
-import { nameIn } from "./results";
+import { nameIn, rowKey } from "./results";
 import { PRESSING, SHAPES } from "./status";
 import { useWide } from "./wide";
 import "./lineup.css";
@@ -85,7 +85,10 @@ function Tally({ lineup, show, onShow }: { lineup: Lineup; show: Show; onShow: (
   const counts: [Show, number][] = [
     ["all", lineup.starters],
     ["checked", checked],
-    ...PRESSING.map((status): [Show, number] => [status, lineup.tally[status]]),
+    ...PRESSING.filter((status) => status !== "undecided" || lineup.tally.undecided > 0).map((status): [Show, number] => [
+      status,
+      lineup.tally[status],
+    ]),
   ];
   return (
     <fieldset class="tally" aria-label={words.lineup.show}>
@@ -111,7 +114,7 @@ function Grid({ id, lineup, show }: { id: string; lineup: Lineup; show: Show }) 
       {rows.length === 0 && lineup.starters > 0 ? <p>{words.lineup.noneSo}</p> : null}
       <ul class="plates">
         {rows.map((row) => (
-          <li key={row.plate}>
+          <li key={rowKey(row)}>
             <Plate id={id} row={row} />
           </li>
         ))}
@@ -122,7 +125,7 @@ function Grid({ id, lineup, show }: { id: string; lineup: Lineup; show: Show }) 
           <p class="quiet">{words.lineup.unlistedHelp}</p>
           <ul class="plates">
             {lineup.unlisted.map((row) => (
-              <li key={row.plate}>
+              <li key={rowKey(row)}>
                 <Plate id={id} row={row} />
               </li>
             ))}

@@ -39,7 +39,13 @@ export function Events() {
     >
       {events === undefined ? <p class="quiet">{words.reading}</p> : null}
       {events?.length === 0 ? (
-        <p class="empty">{identity.value === null ? words.bikes.notPaired : words.lineup.noEvents}</p>
+        <p class="empty">
+          {identity.value === null
+            ? words.bikes.notPaired
+            : runsWorkshop()
+              ? words.lineup.noEvents
+              : words.lineup.noEventsYours}
+        </p>
       ) : null}
       <ul class="ruled events">
         {(events ?? []).map((event) => (

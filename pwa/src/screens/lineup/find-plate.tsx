@@ -9,6 +9,7 @@ import { buzz } from "../../device";
 import { words } from "../../words";
 import { Camera } from "./camera";
 import type { EventNow } from "./loading";
+import { notStartingText } from "./not-starting";
 import { readLabel } from "./plate-code";
 import { MOST_PLATE, plateIn } from "./start-list-file";
 
@@ -26,6 +27,8 @@ export function FindPlate({ id, now, way, onWay }: Props) {
   const to = (plate: string) => route(`/lineup/${id}/plate/${encodeURIComponent(plate)}`);
   const plate = plateIn(typed);
   const known = now.lineup.rows.find((row) => row.plate === plate);
+  const withdrawn = known === undefined ? now.event.withdrawn.find((one) => one.plate === plate) : undefined;
+  const help = withdrawn === undefined ? words.lineup.unknownPlate : notStartingText(withdrawn);
   const heard = (text: string) => {
     const read = readLabel(text, id);
     if ("plate" in read) {
@@ -55,11 +58,11 @@ export function FindPlate({ id, now, way, onWay }: Props) {
             label={words.lineup.plate}
             value={typed}
             onChange={setTyped}
-            help={plate !== "" && known === undefined ? words.lineup.unknownPlate : undefined}
+            help={plate !== "" && known === undefined ? help : undefined}
             problem={plate.length > MOST_PLATE ? words.lineup.file.longPlate(plate.slice(0, MOST_PLATE)) : undefined}
           />
           <button type="submit" class="button main wide" disabled={plate === "" || plate.length > MOST_PLATE}>
-            {known === undefined ? words.lineup.goUnknown : words.lineup.go}
+            {known === undefined && withdrawn === undefined ? words.lineup.goUnknown : words.lineup.go}
           </button>
         </form>
       )}

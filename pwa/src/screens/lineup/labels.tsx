@@ -9,7 +9,7 @@ import { tabsOf } from "./event";
 import { useEvent } from "./loading";
 import { labelText } from "./plate-code";
 import { Qr } from "./qr";
-import { nameIn } from "./results";
+import { nameIn, rowKey } from "./results";
 import "./labels.css";
 import "./lineup.css";
 
@@ -56,7 +56,7 @@ export function Labels() {
       {sheetsOf(rows, SHEETS[sheet]).map((some, i) => (
         <ul key={some[0]?.plate} class={`labels labels-${sheet}`} aria-label={words.lineup.labelSheet(i + 1)}>
           {some.map((row) => (
-            <li key={row.plate} class="label">
+            <li key={rowKey(row)} class="label">
               <Qr text={labelText(location.origin, id, row.plate)} label={words.lineup.codeOf(row.plate)} />
               <div class="label-words">
                 <strong class="figure">{row.plate}</strong>

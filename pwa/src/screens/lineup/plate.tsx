@@ -16,7 +16,9 @@ import { nameOf, whenOf } from "../when";
 import { changesStarts } from "../who";
 import { ChangePlate, MatchBike, Starting, Withdraw } from "./change";
 import { eventWay } from "./event";
+import { InQuestion } from "./in-question";
 import { useEvent } from "./loading";
+import { NotStarting } from "./not-starting";
 import { minutes, nameIn, secondsOf } from "./results";
 import { StatusMark } from "./status";
 import "./lineup.css";
@@ -35,8 +37,11 @@ export function PlateSheet() {
       </Page>
     );
   }
+  const asked = now.lineup.rows.filter((row) => row.plate === plate && row.question !== null);
+  if (asked.length > 0) return <InQuestion id={id} now={now} plate={plate} rows={asked} />;
   const listed = now.lineup.rows.find((row) => row.plate === plate);
   const row = listed ?? now.lineup.unlisted.find((one) => one.plate === plate);
+  const withdrawn = listed === undefined ? now.event.withdrawn.find((one) => one.plate === plate) : undefined;
   const close = () => setChanging(null);
   return (
     <Page
@@ -45,16 +50,19 @@ export function PlateSheet() {
       from={eventWay(id, now)}
       under={row === undefined ? null : <StatusMark status={row.status} size={28} />}
       cells={[
-        { label: words.cells.rider, value: (row && nameIn(row)) || "–" },
+        { label: words.cells.rider, value: (row && nameIn(row)) || (withdrawn && nameIn(withdrawn)) || "–" },
         { label: words.lineup.bike, value: row?.bike_name ?? "–" },
       ]}
       foot={
-        <div class="foot-act">
-          <StartCheck id={id} plate={plate} row={row} />
-        </div>
+        withdrawn === undefined ? (
+          <div class="foot-act">
+            <StartCheck id={id} plate={plate} row={row} />
+          </div>
+        ) : null
       }
     >
-      {listed === undefined ? <p class="notice">{words.lineup.unknownHelp}</p> : null}
+      {withdrawn === undefined ? null : <NotStarting id={id} withdrawn={withdrawn} />}
+      {listed === undefined && withdrawn === undefined ? <p class="notice">{words.lineup.unknownHelp}</p> : null}
       {listed !== undefined && listed.bike === null ? (
         row !== undefined && row.reasons.length > 0 ? (
           <p class="notice">{words.lineup.foundNoBikeHelp}</p>

@@ -7,7 +7,12 @@ import { said } from "../../languages/spoken";
 import { words } from "../../words";
 import { nameOf } from "../when";
 
-export function nameIn(row: LineupRow): string {
+/** A plate given to two has two rows. */
+export function rowKey(row: LineupRow): string {
+  return `${row.plate} ${row.entry}`;
+}
+
+export function nameIn(row: Partial<Pick<LineupRow, "name" | "rider">>): string {
   if (row.name) return row.name;
   return row.rider ? nameOf(row.rider) : "";
 }

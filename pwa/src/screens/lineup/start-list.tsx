@@ -12,6 +12,8 @@ import { useWriting } from "../writing";
 import { Starting } from "./change";
 import { eventWay, tabsOf } from "./event";
 import { type EventNow, useEvent } from "./loading";
+import { notStartingText } from "./not-starting";
+import { rowKey } from "./results";
 import { type StartList as Read, startListOf } from "./start-list-file";
 import "./lineup.css";
 import { Problem } from "../../controls/problem";
@@ -48,7 +50,7 @@ export function StartList() {
         <h2>{words.lineup.starters(now.event.starters.length)}</h2>
         <ul class="ruled">
           {now.lineup.rows.map((row) => (
-            <li key={row.plate}>
+            <li key={rowKey(row)}>
               <a class="starter" href={`/lineup/${id}/plate/${encodeURIComponent(row.plate)}`}>
                 <span class="figure">{row.plate}</span>
                 <span>{row.name || (row.rider ? nameOf(row.rider) : words.nobody)}</span>
@@ -63,9 +65,11 @@ export function StartList() {
           <h2>{words.lineup.notStarting}</h2>
           <ul class="ruled">
             {now.event.withdrawn.map((one) => (
-              <li key={one.plate} class="starter">
-                <span class="figure">{one.plate}</span>
-                <span>{one.reason ?? ""}</span>
+              <li key={one.plate}>
+                <a class="starter" href={`/lineup/${id}/plate/${encodeURIComponent(one.plate)}`}>
+                  <span class="figure">{one.plate}</span>
+                  <span>{notStartingText(one)}</span>
+                </a>
               </li>
             ))}
           </ul>

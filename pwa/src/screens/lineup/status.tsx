@@ -5,6 +5,7 @@ import type { LineupStatus } from "../../kernel/lineup-types";
 import { words } from "../../words";
 
 export const SHAPES: Record<LineupStatus, MarkShape> = {
+  undecided: "not-fit",
   "not-cleared": "not-fit",
   open: "not-complete",
   "not-seen": "none",
@@ -13,7 +14,7 @@ export const SHAPES: Record<LineupStatus, MarkShape> = {
 };
 
 /** What holds up the start comes first. */
-export const PRESSING: LineupStatus[] = ["not-cleared", "open", "not-seen", "cleared-with-care", "cleared"];
+export const PRESSING: LineupStatus[] = ["undecided", "not-cleared", "open", "not-seen", "cleared-with-care", "cleared"];
 
 export function StatusMark({ status, size = 24 }: { status: LineupStatus; size?: number }) {
   return (

@@ -4,11 +4,13 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { Mark } from "../../controls/mark";
 import type { VerdictWord } from "../../kernel/types";
-import { identity } from "../../store/record";
+import { identity, shutOut } from "../../store/record";
 import { words } from "../../words";
 import { carryTold, told, undo } from "../writing";
 import "../../controls/buttons.css";
 import "./page.css";
+import { freeFoot } from "./free-foot";
+import { ShutOut } from "./shut-out";
 import { SyncTab } from "./sync-tab";
 
 export type Place = "bikes" | "lineup" | "bench" | "due" | "device";
@@ -43,7 +45,20 @@ const PLACES: { place: Place; href: string }[] = [
 
 let first = true;
 
-export function Page({ place, title, from = [], tabs, verdict, under, cells = [], foot, children }: Props) {
+/** Places that tell of bikes. */
+const OF_BIKES: Place[] = ["bikes", "lineup", "due"];
+
+/** A phone that was shut out knows no bikes: every sheet that would tell of them says so, and nothing else. */
+export function Page(props: Props) {
+  if (!(shutOut.value && OF_BIKES.includes(props.place))) return <Sheet {...props} />;
+  return (
+    <Sheet place={props.place} title={words.places[props.place]}>
+      <ShutOut />
+    </Sheet>
+  );
+}
+
+function Sheet({ place, title, from = [], tabs, verdict, under, cells = [], foot, children }: Props) {
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     document.title = `${title} – Pinchbolt`;
@@ -111,7 +126,7 @@ export function Page({ place, title, from = [], tabs, verdict, under, cells = []
       <main id="work" tabIndex={-1}>
         {children}
       </main>
-      <div class="page-foot">
+      <div class="page-foot" ref={freeFoot}>
         <Told />
         {foot ? <section aria-label={words.hereToDo}>{foot}</section> : null}
         <nav class="places" aria-label={words.placesLabel}>
