@@ -2,6 +2,7 @@
 
 import { signal } from "@preact/signals";
 import { useState } from "preact/hooks";
+import { unreadField } from "../controls/unread";
 import { buzz } from "../device";
 import { record } from "../store/record";
 import type { Draft, Entry } from "../store/types";
@@ -27,6 +28,11 @@ export function useWriting() {
     // The server would refuse it, and it would wait here for somebody to deal with it.
     if (!drafts.every(({ kind }) => writes(kind))) {
       setProblem(words.notYours);
+      return null;
+    }
+    const unread = unreadField();
+    if (unread !== null) {
+      setProblem(words.mendFirst(unread));
       return null;
     }
     setBusy(true);

@@ -1,7 +1,6 @@
 /** What all sheets of one bike share: title block with its name, mark and tabs; and the forms' way back to it. */
 
 import type { ComponentChildren } from "preact";
-import { useState } from "preact/hooks";
 import { useLocation, useRoute } from "preact-iso";
 import { Problem } from "../../controls/problem";
 import type { Doubt } from "../../kernel/use-types";
@@ -11,7 +10,7 @@ import { type BikeNow, useBike } from "../loading";
 import { Page } from "../shell/page";
 import { nameOf } from "../when";
 import { useWriting } from "../writing";
-import { Doubts } from "./doubts";
+import { useDoubts } from "./doubts";
 
 export type Tab = "now" | "build" | "position" | "log" | "checks";
 
@@ -85,12 +84,10 @@ export function BikeForm({ title, drafts, said, button, doubts, children }: Form
   const { write, busy, problem } = useWriting();
   const subject = `bike/${id}`;
   const ready = drafts(subject);
-  const [asked, setAsked] = useState<Doubt[]>([]);
-  const record = async (sure = false) => {
+  const { sure, question } = useDoubts(subject);
+  const record = async () => {
     if (ready === null) return;
-    const found = sure || !bike || doubts === undefined ? [] : await doubts(bike);
-    setAsked(found);
-    if (found.length > 0) return;
+    if (bike && doubts !== undefined && !(await sure(() => doubts(bike)))) return;
     const made = await write(
       ready.map((draft) => ({ subject, ...draft })),
       said,
@@ -114,9 +111,7 @@ export function BikeForm({ title, drafts, said, button, doubts, children }: Form
         </div>
       }
     >
-      {asked.length > 0 && (
-        <Doubts doubts={asked} subject={subject} busy={busy} onAgain={() => setAsked([])} onSure={() => void record(true)} />
-      )}
+      {question}
       <div class="form">
         {typeof children === "function" ? bike ? children(bike) : <p class="quiet">{words.reading}</p> : children}
       </div>

@@ -212,7 +212,8 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
         />
         <InterfacesField
           slot={theSlot ?? ""}
-          kinds={[...(shipped ?? []), ...shop.interfaces]}
+          kinds={shipped ?? []}
+          own={shop.interfaces}
           value={interfaces}
           onChange={setInterfaces}
         />

@@ -10,7 +10,8 @@ import { useBikeId } from "../bike/frame";
 import type { BikeNow } from "../loading";
 import { spaced } from "../names";
 import { dateOf } from "../when";
-import { useAsked } from "./asked";
+import { useAsked, useTried } from "./asked";
+import { useRefusals } from "./refusals";
 import { SheetPage } from "./sheet-page";
 import { StepSign } from "./signs";
 import { torqueVerdict } from "./torque-verdict";
@@ -92,7 +93,7 @@ function Verdict({ card }: { card: TorqueCard }) {
   const done = card.done;
   const low = done?.low ?? card.low;
   const high = done?.high ?? card.high;
-  const answer = useAsked(
+  const { answer, refused } = useTried(
     async () =>
       done === null || low === null || high === null || done.accuracy === undefined
         ? null
@@ -106,6 +107,8 @@ function Verdict({ card }: { card: TorqueCard }) {
           ),
     done?.entry,
   );
+  const [refusal] = useRefusals({ calculation: "torque-check", refused });
+  if (refusal !== undefined) return <span class="torque-word-stop">{refusal}</span>;
   if (answer === undefined || answer === null || answer.level === "fine") return null;
   return <span class={`torque-word-${answer.level}`}>{w.torque.verdicts[answer.word] ?? answer.text}</span>;
 }

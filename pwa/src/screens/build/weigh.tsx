@@ -12,7 +12,8 @@ import { words } from "../../words";
 import { spaced } from "../names";
 import { dateOf, nameOf } from "../when";
 import { useWriting } from "../writing";
-import { useAsked } from "./asked";
+import { useTried } from "./asked";
+import { Refusals } from "./refusals";
 import { SheetPage } from "./sheet-page";
 import { slotOrder } from "./slots";
 import { Swaps } from "./swaps";
@@ -165,40 +166,21 @@ function Budget({ state }: { state: BikeState }) {
   const goal = state.described.weight_goal;
   const known = state.parts.filter((part) => part.weighed !== null || (part.claimed ?? null) !== null);
   const blank = state.parts.length - known.length;
-  const answer = useAsked<Answer | null>(
-    () =>
-      goal === null || known.length === 0
-        ? Promise.resolve(null)
-        : kernel.run("weight-budget", budgetInputs({ ...state, parts: known })),
+  const inputs = budgetInputs({ ...state, parts: known });
+  const { answer, refused } = useTried<Answer | null>(
+    () => (goal === null || known.length === 0 ? Promise.resolve(null) : kernel.run("weight-budget", inputs)),
     state,
   );
-  const [setting, setSetting] = useState<number | null>(goal);
-  const { write, busy } = useWriting();
-  if (goal === null) {
+  if (goal === null) return <Goal state={state} />;
+  if (refused !== null) {
     return (
-      <section class="part">
-        <h2>{w.weigh.goal}</h2>
-        <NumberField
-          label={w.weigh.goal}
-          unit="g"
-          value={setting}
-          onChange={setSetting}
-          step={10}
-          digits={0}
-          possible={GOAL_MASS}
-          start={8500}
-        />
-        <button
-          type="button"
-          class="button wide"
-          disabled={busy || setting === null}
-          onClick={() =>
-            void write([{ subject: state.subject, kind: "describe", body: { weight_goal: setting } }], w.weigh.goalSet)
-          }
-        >
-          {w.weigh.setGoal}
-        </button>
-      </section>
+      <>
+        <section class="part">
+          <h2>{w.weigh.budget}</h2>
+          <Refusals calculation="weight-budget" refused={refused} inputs={inputs} />
+        </section>
+        {refused.problems.some(({ field }) => field === "target") ? <Goal state={state} /> : null}
+      </>
     );
   }
   if (answer === undefined) return <p class="quiet">{words.reading}</p>;
@@ -244,6 +226,38 @@ function Budget({ state }: { state: BikeState }) {
           <strong>{w.weigh.onlyClaimed}</strong> {out.not_weighed.map((one) => one.name).join(", ")}
         </p>
       )}
+    </section>
+  );
+}
+
+/** The goal set for the first time, or anew where the one on record cannot be one. */
+function Goal({ state }: { state: BikeState }) {
+  const [setting, setSetting] = useState<number | null>(null);
+  const { write, busy, problem } = useWriting();
+  return (
+    <section class="part">
+      <h2>{w.weigh.goal}</h2>
+      <NumberField
+        label={w.weigh.goal}
+        unit="g"
+        value={setting}
+        onChange={setSetting}
+        step={10}
+        digits={0}
+        possible={GOAL_MASS}
+        start={8500}
+      />
+      <Problem text={problem} />
+      <button
+        type="button"
+        class="button wide"
+        disabled={busy || setting === null}
+        onClick={() =>
+          void write([{ subject: state.subject, kind: "describe", body: { weight_goal: setting } }], w.weigh.goalSet)
+        }
+      >
+        {w.weigh.setGoal}
+      </button>
     </section>
   );
 }
