@@ -49,7 +49,7 @@ def doubts_of_move(state: "Body", name: str, to: float) -> "list[Body]":
         text = str(setting["label"]) + " is usually " + shown(low) + " to " + shown(high) + unit + ": measure it again."
         found.append({"text": text, "likely": "figure"})
     now = stands(state, setting)
-    if now is not None and abs(to - now) > LEAP.get(str(setting["unit"]), most - least):
+    if now is not None and abs(to - now) > LEAP.get(str(setting["unit"]), float(most - least)):
         text = "From " + shown(now) + unit + " to " + shown(to) + unit + " in one go."
         found.append({"text": text, "likely": "figure"})
     return found
