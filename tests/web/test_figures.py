@@ -13,6 +13,7 @@ from tests.web.workshop import ServedWorkshop
 
 BIKE = "bike/5d0c1c3e-7a0b-4c52-9c1e-0d5d5b8f3a11"
 TOOL = {"subject": "workshop", "kind": "tool-define", "body": {"tool": "click wrench", "most": 25, "accuracy": 4}}
+FERN = re.compile("Fern")
 PART = "0d5d5b8f-3a11-4c52-9c1e-5d0c1c3e7a0b"
 
 
@@ -29,6 +30,17 @@ def at(mine: Phone, sheet: str, *drafts: dict[str, Any]) -> Page:
     mine.do("record.write", [draft("describe", name="Fern"), *drafts])
     mine.page.goto(f"{mine.url}/{BIKE}{sheet}")
     return mine.page
+
+
+HEIGHT = draft("adjust", setting="saddle_height", unit="mm", to=731)
+
+
+def entered(mine: Phone, sheet: str) -> Page:
+    """From the bike to one of its sheets, so that Back has somewhere to lead."""
+    page = at(mine, "", HEIGHT)
+    expect(page.get_by_role("heading", name=FERN)).to_be_visible(timeout=PATIENT)
+    page.locator(f"a[href='/{BIKE}{sheet}']").first.click()
+    return page
 
 
 def bodies(mine: Phone, kind: str) -> list[dict[str, Any]]:
@@ -145,7 +157,6 @@ def test_a_calculation_does_not_go_on_with_what_stood_before(mine: Phone, worksh
     expect(results).to_have_attribute("data-from", re.compile("engine|kept"), timeout=PATIENT)
 
 
-HEIGHT = draft("adjust", setting="saddle_height", unit="mm", to=731)
 TYRE = part("tyre-front", "tyre A", markings={"max_pressure_front": 3.5})
 
 

@@ -2,6 +2,7 @@
 
 import { signal } from "@preact/signals";
 import { useState } from "preact/hooks";
+import { settled } from "../controls/back";
 import { unreadField } from "../controls/unread";
 import { buzz } from "../device";
 import { record } from "../store/record";
@@ -41,6 +42,7 @@ export function useWriting() {
       const entries = await record.write(drafts);
       told.value = { text, entries };
       buzz([10, 40, 10]);
+      await settled();
       return entries;
     } catch (error) {
       setProblem(error instanceof Error ? error.message : String(error));
