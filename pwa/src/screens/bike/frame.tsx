@@ -73,11 +73,12 @@ interface FormProps {
   button?: string;
   /** What speaks against it, asked before it is recorded. */
   doubts?: (bike: BikeNow) => Promise<Doubt[]>;
+  onRecorded?: () => void;
   children: ComponentChildren | ((bike: BikeNow) => ComponentChildren);
 }
 
 /** A small form that records something of a bike and goes back to it. */
-export function BikeForm({ title, drafts, said, button, doubts, children }: FormProps) {
+export function BikeForm({ title, drafts, said, button, doubts, onRecorded, children }: FormProps) {
   const id = useBikeId();
   const bike = useBike(id);
   const { route } = useLocation();
@@ -92,7 +93,9 @@ export function BikeForm({ title, drafts, said, button, doubts, children }: Form
       ready.map((draft) => ({ subject, ...draft })),
       said,
     );
-    if (made !== null) route(`/bike/${id}`, true);
+    if (made === null) return;
+    onRecorded?.();
+    route(`/bike/${id}`, true);
   };
   return (
     <Page
