@@ -82,6 +82,14 @@ export function parseNumber(text: string): number | null {
   return Number.isFinite(value) ? value : null;
 }
 
+/** The same with the unit it is shown in written after it: "731 mm", "5 Nm". */
+export function parseFigure(text: string, unit: string): number | null {
+  const figures = text.match(/^[\d\s.,+−-]*/)?.[0] ?? "";
+  const after = text.slice(figures.length);
+  const bare = (one: string) => one.toLowerCase().replace(/[\s·]/g, "");
+  return ["", unit, unitSaid(unit)].some((one) => bare(one) === bare(after)) ? parseNumber(figures) : null;
+}
+
 export type Rounds = "up" | "down" | undefined;
 
 /** `value` to `digits`, to nearest or one way only. A millionth of a step is the noise of decimal sums, not a length. */

@@ -33,6 +33,9 @@ export const english = {
   plusMinus: "plus or minus, for",
   plusMinusHelp: "How far it may be off, up or down. Empty: taken as exact.",
   notANumber: "Not a number. Figures with one decimal mark, such as 12.5 or 12,5.",
+  wholeOnly: "A whole number is wanted.",
+  outOfRange: (least: string, most: string) => `That cannot be: wanted ${least} to ${most}.`,
+  mendFirst: (field: string) => `Not recorded. ${field}: correct or clear it first.`,
   numbersApart: "Several numbers, a space between them.",
   tooLong: (many: number, most: number) =>
     `${many.toLocaleString(locale)} characters: at most ${most.toLocaleString(locale)} are kept. Shorten it by ${(many - most).toLocaleString(locale)}, or it is not recorded.`,

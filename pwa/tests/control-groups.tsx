@@ -208,6 +208,7 @@ function Lists() {
       <NumbersField
         quantity={quantity({ label: "Tensions, left", help: "In order round the rim from the valve." })}
         value={[1010, 985, 1020]}
+        unread={null}
         onChange={nothing}
         problem={undefined}
       />

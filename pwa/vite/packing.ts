@@ -9,12 +9,14 @@ import { onceBuilt } from "./built.ts";
 
 /** What `server/pinchbolt/api/web.py` looks for, by what a browser says it unpacks. */
 const PACKERS = {
-  br: (content: Buffer) =>
+  br: (content: Buffer, path: string) =>
     promisify(brotliCompress)(content, {
       params: {
         [constants.BROTLI_PARAM_QUALITY]: 11,
         [constants.BROTLI_PARAM_LGWIN]: 22,
         [constants.BROTLI_PARAM_SIZE_HINT]: content.length,
+        // Machine code changes its habits sooner than text: smaller blocks save 0.4 kB of the engine.
+        [constants.BROTLI_PARAM_LGBLOCK]: path.endsWith(".wasm") ? 16 : 0,
       },
     }),
   gz: (content: Buffer) => promisify(gzip)(content, { level: 9 }),
@@ -32,7 +34,7 @@ export function packing(): Plugin {
 async function pack(path: string): Promise<void> {
   const content = await readFile(path);
   for (const [ending, packer] of Object.entries(PACKERS)) {
-    const packed = await packer(content);
+    const packed = await packer(content, path);
     if (packed.length < content.length) await writeFile(`${path}.${ending}`, packed);
   }
 }

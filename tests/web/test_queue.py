@@ -20,6 +20,7 @@ from tests.web.workshop import ServedWorkshop
 PUSH = "**/api/sync/push"
 OURS = {"Pinchbolt-Protocol": "1"}
 BIKE = "bike/5d0c1c3e-7a0b-4c52-9c1e-0d5d5b8f3a11"
+SADDLE = "0d5d5b8f-3a11-4c52-9c1e-5d0c1c3e7a0b"
 
 
 def note(text: str) -> dict[str, Any]:
@@ -110,14 +111,16 @@ def test_a_reply_lost_after_the_server_stored_it_leads_to_nothing_twice(mine: Ph
     assert [one["id"] for one in held] == [one["id"] for one in written]
 
 
-def test_what_the_server_would_refuse_for_its_length_is_refused_on_the_phone(mine: Phone, workshop: ServedWorkshop) -> None:
+def test_what_the_server_would_refuse_for_its_size_is_refused_on_the_phone(mine: Phone, workshop: ServedWorkshop) -> None:
     answers = [{"item": "x", "mark": "fail", "note": "ö" * 8001}]
     check = {"subject": BIKE, "kind": "check", "body": {"check": "pre-event", "version": 1, "answers": answers}}
     ride = {"subject": BIKE, "kind": "ride", "body": {"km": -1}}
+    pieces = {"subject": BIKE, "kind": "part-fit", "body": {"part": SADDLE, "slot": "saddle", "name": "saddle A", "count": 2.5}}
     for draft, said in (
         (note("ö" * 8001), "text: 8001 characters, wanted at most 8000"),
         (check, r"answers\[0\].note: 8001 characters, wanted at most 8000"),
         (ride, "km: -1, wanted a number of at least 0"),
+        (pieces, "count: 2.5, wanted a whole number"),
     ):
         with pytest.raises(AssertionError, match=said):
             mine.do("record.write", draft)

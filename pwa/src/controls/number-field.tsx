@@ -4,14 +4,16 @@
  */
 
 import type { ComponentChildren } from "preact";
-import { useId, useState } from "preact/hooks";
+import { useEffect, useId, useState } from "preact/hooks";
 import { decimalMark } from "../languages/chosen";
 import {
   chooseUnit,
   digitsIn,
   formatNumber,
   fromBase,
+  parseFigure,
   parseNumber,
+  show,
   spanFromBase,
   spanToBase,
   toBase,
@@ -23,7 +25,7 @@ import { words } from "../words";
 import "./number-field.css";
 import { NumberPad } from "./number-pad";
 import { useRepeat } from "./repeat";
-import { stepped, within } from "./steps";
+import { onItsWay, stepped, within } from "./steps";
 
 export interface NumberFieldProps {
   label: string;
@@ -34,6 +36,7 @@ export interface NumberFieldProps {
   onChange: (value: number | null) => void;
   step?: number | undefined;
   digits?: number | undefined;
+  /** What lies outside cannot be given. */
   possible?: [number, number] | undefined;
   /** Where the stepper starts from when there is no value yet. */
   start?: number | undefined;
@@ -46,6 +49,12 @@ export interface NumberFieldProps {
   onPlusMinus?: ((span: number | null) => void) | undefined;
   big?: boolean;
   problem?: string | undefined;
+  /**
+   * Who judges the figure itself, as a calculation does, gets what is no number as it was typed and figures out of `possible` as
+   * any other. Everybody else gets null for both.
+   */
+  unread?: string | undefined;
+  onUnread?: ((typed: string) => void) | undefined;
   children?: ComponentChildren;
 }
 
@@ -56,7 +65,8 @@ export function NumberField(props: NumberFieldProps) {
   const id = useId();
   const unit = unitOf(base);
   const digits = props.whole ? 0 : (props.digits ?? 2);
-  const [text, setText] = useState<string | null>(null);
+  const [text, setText] = useState<string | null>(props.unread ?? null);
+  const [typingNow, setTypingNow] = useState(false);
   const [pad, setPad] = useState<"value" | "spread" | null>(null);
   const step = props.step ?? (props.whole ? 1 : 10 ** -digits);
   const figures = (number: number, span = false) =>
@@ -65,14 +75,40 @@ export function NumberField(props: NumberFieldProps) {
       digitsIn(unit, base, digits + (span ? 1 : 0)),
     );
   const shown = text ?? (value === null ? "" : figures(value));
-  const bad = text !== null && text.trim() !== "" && parseNumber(text) === null;
-
-  const take = (typed: string) => {
-    setText(typed);
-    if (typed.trim() === "") onChange(null);
-    const number = parseNumber(typed);
-    if (number !== null) onChange(tidy(toBase(number, unit, base)));
+  const judged = props.onUnread !== undefined;
+  const read = (typed: string): Taken => {
+    if (typed.trim() === "") return { value: null };
+    const number = parseFigure(typed, unit);
+    if (number === null) return { wrong: words.notANumber };
+    if (props.whole && !Number.isInteger(number)) return { wrong: words.wholeOnly };
+    const given = tidy(toBase(number, unit, base));
+    if (judged || possible === undefined || (given >= possible[0] && given <= possible[1])) return { value: given };
+    return {
+      wrong: words.outOfRange(figures(possible[0]), show(possible[1], base, digits)),
+      onItsWay: onItsWay(given, possible),
+    };
   };
+  const taken: Taken = text === null ? { value } : read(text);
+  const bad = "wrong" in taken;
+
+  const take = (typed: string): boolean => {
+    setText(typed);
+    const found = read(typed);
+    // Nothing older than what stands in the field may be recorded.
+    if ("value" in found) onChange(found.value);
+    else if (props.onUnread === undefined) onChange(null);
+    else props.onUnread(typed);
+    return "value" in found;
+  };
+  // Given from elsewhere, by a drawing, the phone's own sensor or an old record, it is held to the same.
+  const out = !judged && value !== null && possible !== undefined && (value < possible[0] || value > possible[1]);
+  useEffect(() => {
+    if (out) take(figures(value));
+    else if (value !== null) setText((typed) => (typed !== null && "wrong" in read(typed) ? null : typed));
+  }, [value, out]);
+  useEffect(() => {
+    if (judged) setText((typed) => props.unread ?? (typed !== null && "wrong" in read(typed) ? null : typed));
+  }, [props.unread]);
   const move = (way: 1 | -1) => {
     setText(null);
     const from = value ?? props.standing ?? props.start;
@@ -82,7 +118,7 @@ export function NumberField(props: NumberFieldProps) {
   };
   const less = useRepeat(() => move(-1));
   const more = useRepeat(() => move(1));
-  const problem = bad ? words.notANumber : props.problem;
+  const problem = bad && !(taken.onItsWay && typingNow) ? taken.wrong : props.problem;
   const onPlusMinus = props.onPlusMinus;
 
   return (
@@ -119,8 +155,11 @@ export function NumberField(props: NumberFieldProps) {
             placeholder={props.standing === undefined ? "–" : figures(props.standing)}
             aria-invalid={problem !== undefined}
             aria-describedby={`${id}-more`}
+            data-unread={bad ? props.label : undefined}
+            onFocus={() => setTypingNow(typing.matches)}
             onInput={(event) => take(event.currentTarget.value)}
             onBlur={() => {
+              setTypingNow(false);
               if (!bad) setText(null);
             }}
             onKeyDown={(event) => {
@@ -158,8 +197,7 @@ export function NumberField(props: NumberFieldProps) {
           onDone={(typed) => {
             setPad(null);
             if (pad === "value") {
-              take(typed);
-              if (typed === "" || parseNumber(typed) !== null) setText(null);
+              if (take(typed)) setText(null);
               return;
             }
             const span = parseNumber(typed);
@@ -170,6 +208,9 @@ export function NumberField(props: NumberFieldProps) {
     </div>
   );
 }
+
+/** What a text comes to: a value to go on with, or what is wrong with it. */
+type Taken = { value: number | null } | { wrong: string; onItsWay?: boolean };
 
 /** Converted values carry noise in the last places that nobody measured. */
 function tidy(value: number): number {

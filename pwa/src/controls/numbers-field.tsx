@@ -1,6 +1,6 @@
 /** A list of numbers of one unit, as one writes them down: 11 13 15. */
 
-import { useId, useState } from "preact/hooks";
+import { useEffect, useId, useState } from "preact/hooks";
 import type { Quantity } from "../kernel/types";
 import { decimalMark } from "../languages/chosen";
 import { chooseUnit, digitsIn, formatNumber, fromBase, parseNumber, toBase, unitOf, unitSaid, unitsFor } from "../units";
@@ -11,17 +11,19 @@ import "./text-field.css";
 interface Props {
   quantity: Quantity;
   value: number[] | null;
-  onChange: (value: number[] | null) => void;
+  /** What was typed and is not all numbers: kept and given on as it is, for nothing older may be reckoned with. */
+  unread: string | null;
+  onChange: (value: number[] | string | null) => void;
   problem?: string | undefined;
 }
 
 const typing = matchMedia("(pointer: fine)");
 
-export function NumbersField({ quantity, value, onChange, problem }: Props) {
+export function NumbersField({ quantity, value, unread, onChange, problem }: Props) {
   const id = useId();
   const base = quantity.unit;
   const unit = unitOf(base);
-  const [text, setText] = useState<string | null>(null);
+  const [text, setText] = useState<string | null>(unread);
   const [pad, setPad] = useState(false);
   const figures = (numbers: number[]) =>
     numbers.map((one) => formatNumber(fromBase(one, unit, base), digitsIn(unit, base, quantity.digits ?? 2))).join(" ");
@@ -33,11 +35,17 @@ export function NumbersField({ quantity, value, onChange, problem }: Props) {
     const numbers: number[] = [];
     for (const piece of typed.split(/[\s;]+/).filter((one) => one !== "")) {
       const number = parseNumber(piece);
-      if (number === null) return;
+      if (number === null) {
+        onChange(typed);
+        return;
+      }
       numbers.push(Number(toBase(number, unit, base).toPrecision(12)));
     }
     onChange(numbers.length === 0 ? null : numbers);
   };
+  useEffect(() => {
+    if (unread !== null || bad) setText(unread);
+  }, [unread]);
   return (
     <div class="text-field">
       <label for={id}>

@@ -58,6 +58,8 @@ export function QuantityField({ quantity, value, onChange, problems, path = quan
           plusMinus={span}
           onPlusMinus={spread && quantity.kind === "number" ? (plus) => put(number, plus) : undefined}
           problem={problem}
+          unread={typeof value === "string" ? value : undefined}
+          onUnread={onChange}
         >
           {quantity.help ? <p class="quiet hint">{quantity.help}</p> : null}
           {children}
@@ -98,7 +100,13 @@ export function QuantityField({ quantity, value, onChange, problems, path = quan
     case "numbers":
       return (
         <div>
-          <NumbersField quantity={quantity} value={(value as number[] | null) ?? null} onChange={onChange} problem={problem} />
+          <NumbersField
+            quantity={quantity}
+            value={Array.isArray(value) ? (value as number[]) : null}
+            unread={typeof value === "string" ? value : null}
+            onChange={onChange}
+            problem={problem}
+          />
           {children}
         </div>
       );

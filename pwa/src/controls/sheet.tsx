@@ -3,6 +3,7 @@
 import type { ComponentChildren } from "preact";
 import { useId, useLayoutEffect, useRef } from "preact/hooks";
 import { words } from "../words";
+import { useBack } from "./back";
 import "./sheet.css";
 
 interface Props {
@@ -15,6 +16,7 @@ interface Props {
 export function Sheet({ title, onClose, children, onKeyDown }: Props) {
   const dialog = useRef<HTMLDialogElement>(null);
   const id = useId();
+  useBack(onClose);
   useLayoutEffect(() => {
     const shown = dialog.current;
     shown?.showModal();

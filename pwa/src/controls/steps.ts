@@ -19,6 +19,13 @@ export function stepped(value: number, way: 1 | -1, step: number, unit: string, 
   return Number(toBase(Number(tidy.toFixed(6)), unit, base).toFixed(6));
 }
 
+/**
+ * Whether more figures may yet bring it into `possible`: a 7 on its way to 731. Such a one is not called wrong while it is typed.
+ */
+export function onItsWay(value: number, [least, most]: [number, number]): boolean {
+  return value >= 0 ? value < least : value > most;
+}
+
 export function within(value: number, possible?: [number, number]): number {
   if (possible === undefined) return value;
   return Math.min(possible[1], Math.max(possible[0], value));

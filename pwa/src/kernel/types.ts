@@ -113,6 +113,8 @@ export interface CheckItem {
   /** A picture is asked for whatever the answer. */
   photo?: boolean;
   last?: Measured | null;
+  /** From where to where a measured value can be; only where the check was made ready for a bike. */
+  possible?: [number, number] | null;
 }
 
 export interface CheckDefinition {
@@ -356,4 +358,6 @@ export interface Setting {
   step: number;
   more: string;
   less: string;
+  possible: [number, number];
+  usual: [number, number];
 }

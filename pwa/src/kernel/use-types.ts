@@ -113,7 +113,9 @@ export interface Worn {
 /** Why something typed cannot be true, and what is likely behind it. */
 export interface Doubt {
   text: string;
-  likely: "renewed" | "otherwise" | "figure";
+  /** `impossible` is not recorded at all; `limit` is above what a maker marked. */
+  likely: "renewed" | "otherwise" | "figure" | "limit" | "impossible";
+  level?: "care" | "stop";
 }
 
 /** `kernel/intervals.py`: after how much a job comes up again. */

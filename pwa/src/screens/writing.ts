@@ -2,6 +2,8 @@
 
 import { signal } from "@preact/signals";
 import { useState } from "preact/hooks";
+import { settled } from "../controls/back";
+import { unreadField } from "../controls/unread";
 import { buzz } from "../device";
 import { record } from "../store/record";
 import type { Draft, Entry } from "../store/types";
@@ -35,12 +37,18 @@ export function useWriting() {
       setProblem(words.notYours);
       return null;
     }
+    const unread = unreadField();
+    if (unread !== null) {
+      setProblem(words.mendFirst(unread));
+      return null;
+    }
     setBusy(true);
     setProblem(null);
     try {
       const entries = await record.write(drafts);
       told.value = { text, entries };
       buzz([10, 40, 10]);
+      await settled();
       return entries;
     } catch (error) {
       setProblem(error instanceof Error ? error.message : String(error));

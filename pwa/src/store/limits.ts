@@ -1,4 +1,4 @@
-/** How long texts and lists may be and how low numbers go: the server's own table (`python -m pinchbolt.entries.limits`). */
+/** How long texts and lists may be, how low numbers go and which are whole: the server's own table (`python -m pinchbolt.entries.limits`). */
 
 import table from "../limits.json";
 
@@ -6,6 +6,7 @@ interface Limit {
   least?: number;
   most?: number;
   lowest?: number;
+  whole?: boolean;
 }
 
 export interface Fault {
@@ -54,6 +55,7 @@ function look(limits: Record<string, Limit>, value: unknown, path: string, shown
 
 function held(limit: Limit, value: unknown, field: string): Fault | null {
   if (typeof value === "number") {
+    if (limit.whole && !Number.isInteger(value)) return { field, given: String(value), wanted: "a whole number" };
     if (limit.lowest === undefined || value >= limit.lowest) return null;
     return { field, given: String(value), wanted: `a number of at least ${limit.lowest}` };
   }

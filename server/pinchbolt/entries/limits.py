@@ -1,4 +1,4 @@
-"""How long texts and lists in an entry may be and how low numbers may go, as a table for the phone: it says so in the field.
+"""How long texts and lists in an entry may be, how low numbers go and which are whole: a table for the phone, which says so.
 
 `python -m pinchbolt.entries.limits > pwa/src/limits.json` makes the phone's copy.
 """
@@ -12,14 +12,15 @@ from pinchbolt.entries.bodies import BODIES, DescribeEvent
 from pinchbolt.entries.envelope import MOST_ENTRY_BYTES
 from pinchbolt.entries.fields import Name, Words
 
-Limits = dict[str, dict[str, int | float]]
+Limits = dict[str, dict[str, int | float | bool]]
 
 
 def phone_table() -> dict[str, Any]:
-    """`{"entry", "name", "words", "kinds": {kind: {path: {"least", "most", "lowest"}}}}`.
+    """`{"entry", "name", "words", "kinds": {kind: {path: {"least", "most", "lowest", "whole"}}}}`.
 
     `entry` counts bytes; `name` and `words` the characters of a single line and of running text. A path goes through lists by
-    `[]` (`answers[].note`). `least` and `most` count characters or items, `lowest` is the smallest number.
+    `[]` (`answers[].note`). `least` and `most` count characters or items, `lowest` is the smallest number, `whole` says
+    that it has nothing behind its decimal mark.
     """
     kinds = {kind: _limits(body) for kind, body in BODIES.items()}
     kinds["describe"] = {**_limits(DescribeEvent), **kinds["describe"]}
@@ -58,8 +59,10 @@ def _walk(told: inspect.Type, path: str, found: Limits) -> None:
         _walk(told.item_type, path + "[]", found)
     elif isinstance(told, inspect.DictType):
         _put(found, path, least=told.min_length, most=told.max_length)
-    elif isinstance(told, (inspect.FloatType, inspect.IntType)):
+    elif isinstance(told, inspect.FloatType):
         _put(found, path, lowest=told.ge)
+    elif isinstance(told, inspect.IntType):
+        _put(found, path, lowest=told.ge, whole=True)
 
 
 def _put(found: Limits, path: str, **limits: int | float | None) -> None:

@@ -17,6 +17,7 @@ from .interfaces import INTERFACES
 from .intervals import INTERVALS, intervals_of
 from .joints import JOINTS
 from .lineup import lineup
+from .moving import doubts_of_move
 from .part_km import part_totals
 from .plain import objects
 from .plan import PLAN, build_plan, circular
@@ -63,7 +64,8 @@ def _answer(message: "Message") -> object:
     if do == "worn":
         return all_worn(message["state"])
     if do == "doubts":
-        return doubts(message["state"], str(message["what"]), float(message["value"]), message.get("plus_minus"))
+        what, value = str(message["what"]), float(message["value"])
+        return doubts(message["state"], what, value, message.get("plus_minus")) or doubts_of_move(message["state"], what, value)
     if do == "doubts-of-ride":
         return doubts_of_ride(float(message["km"]), message.get("hours"))
     if do == "due":

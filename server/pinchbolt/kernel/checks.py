@@ -3,6 +3,7 @@
 from .check_items import item
 from .joints import JOINT_ITEM
 from .markings import chain_speeds, markings, usual_chain_limit
+from .moving import possible_in_check
 from .plain import mapping, objects
 from .quantities import finite
 from .shipped import SHIPPED
@@ -47,6 +48,7 @@ def prepare(definition: "Body", state: "Body") -> "Body":
                 made[end] = limit
         if one.get("measure"):
             made["last"] = measures.get(one["measure"])
+            made["possible"] = possible_in_check(str(one["measure"]), str(one.get("unit") or ""), finite(made.get("low")))
         ready.append(made)
     told = dict(definition)
     told["items"] = ready

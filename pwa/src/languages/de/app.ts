@@ -35,6 +35,9 @@ export const app: AppWords = {
   plusMinus: "plus oder minus, für",
   plusMinusHelp: "Wie weit es abweichen kann, nach oben oder unten. Leer: gilt als genau.",
   notANumber: "Keine Zahl. Ziffern mit einem Dezimalzeichen, etwa 12.5 oder 12,5.",
+  wholeOnly: "Verlangt ist eine ganze Zahl.",
+  outOfRange: (least: string, most: string) => `Das kann nicht sein: verlangt ${least} bis ${most}.`,
+  mendFirst: (field: string) => `Nicht festgehalten. ${field}: erst berichtigen oder leeren.`,
   numbersApart: "Mehrere Zahlen, dazwischen ein Leerzeichen.",
   tooLong: (many: number, most: number) =>
     `${many.toLocaleString(locale)} Zeichen: höchstens ${most.toLocaleString(locale)} werden behalten. Um ${(many - most).toLocaleString(locale)} kürzen, sonst wird es nicht festgehalten.`,

@@ -343,6 +343,7 @@ export const build: BuildWords = {
     planned: (length: string) => `markiert bei ${length}`,
     superseded: "abgelöst",
     overruled: (reason: string) => `Karte übergangen: ${reason}`,
+    short: (by: string) => `${by} kürzer als angezeichnet. Halt: vor dem Festhalten noch einmal messen.`,
     neverUndone: "Ein Schnitt wird hier nie zurückgenommen. Ein späterer löst ihn ab.",
     drawing: (title: string, number: string) =>
       number === ""
@@ -382,6 +383,7 @@ export const build: BuildWords = {
     toolName: "Name des Werkzeugs",
     toolNameHelp: "Wie die Werkstatt es nennt, zum Beispiel: Klickschlüssel, klein.",
     toolMost: "Größter Wert der Skala",
+    upsideDown: "Der kleinste Wert liegt über dem größten.",
     toolLeast: "Kleinster Wert der Skala",
     toolError: "Sein Fehler, ±",
     toolErrorHelp: "Aus der letzten Kalibrierung; 4 %, wenn nichts bekannt ist.",

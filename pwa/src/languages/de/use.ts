@@ -159,6 +159,8 @@ export const use: UseWords = {
       renewed: "Wurde das Teil gewechselt? Dann erst das neue montieren, damit seine Messwerte neu beginnen.",
       otherwise: "Anders gemessen oder an anderer Stelle?",
       figure: "Vertippt?",
+      limit: "Über dem Aufgedruckten kann ein Reifen abspringen und eine Felge brechen: halt, Luft ablassen.",
+      impossible: "So wird es nicht festgehalten.",
     },
     again: "Berichtigen",
     fit: "Zu den Teilen",

@@ -34,6 +34,9 @@ export const app: AppWords = {
   plusMinus: "más o menos, para",
   plusMinusHelp: "Cuánto puede desviarse, por arriba o por abajo. Vacío: se toma como exacto.",
   notANumber: "No es un número. Cifras con un solo signo decimal, como 12.5 o 12,5.",
+  wholeOnly: "Se pide un número entero.",
+  outOfRange: (least: string, most: string) => `No puede ser: se pide de ${least} a ${most}.`,
+  mendFirst: (field: string) => `No se ha registrado. ${field}: corríjalo o vacíelo antes.`,
   numbersApart: "Varios números, separados por un espacio.",
   tooLong: (many, most) =>
     `${many.toLocaleString(locale)} caracteres: se guardan ${most.toLocaleString(locale)} como máximo. Acórtelo en ${(many - most).toLocaleString(locale)} o no se registrará.`,

@@ -335,6 +335,7 @@ export const build: BuildWords = {
     planned: (length) => `marcado a ${length}`,
     superseded: "sustituido",
     overruled: (reason) => `En contra de la tarjeta: ${reason}`,
+    short: (by: string) => `${by} más corto que su marca. Alto: mídalo otra vez antes de registrarlo.`,
     neverUndone: "Aquí un corte nunca se deshace. Lo sustituye otro posterior.",
     drawing: (title, number) =>
       number === "" ? `${title} extendido recto; aún sin longitud acordada.` : `${title} extendido recto: marcar a ${number}.`,
@@ -372,6 +373,7 @@ export const build: BuildWords = {
     toolName: "Nombre de la herramienta",
     toolNameHelp: "Como la llama el taller, por ejemplo: llave de clic, pequeña.",
     toolMost: "Máximo de su escala",
+    upsideDown: "El mínimo está por encima del máximo.",
     toolLeast: "Mínimo de su escala",
     toolError: "Su error, ±",
     toolErrorHelp: "De su última calibración; 4 % si no se sabe nada.",

@@ -155,6 +155,8 @@ export const use: UseWords = {
       renewed: "¿Se cambió la pieza? Entonces monte antes la nueva, para que sus lecturas empiecen de cero.",
       otherwise: "¿Se midió de otra forma o en otro sitio?",
       figure: "¿Un desliz del dedo?",
+      limit: "Por encima de lo marcado un neumático puede salirse y una llanta romperse: alto, quite aire.",
+      impossible: "Así no se registra.",
     },
     again: "Corregirlo",
     fit: "A las piezas",

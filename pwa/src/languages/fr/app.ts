@@ -36,6 +36,9 @@ export const app: AppWords = {
   plusMinus: "plus ou moins, pour",
   plusMinusHelp: "L’erreur possible, en plus ou en moins. Vide : valeur prise comme exacte.",
   notANumber: "Ce n’est pas un nombre. Des chiffres avec un seul signe décimal, comme 12.5 ou 12,5.",
+  wholeOnly: "Un nombre entier est attendu.",
+  outOfRange: (least: string, most: string) => `C’est impossible : attendu de ${least} à ${most}.`,
+  mendFirst: (field: string) => `Rien n’est enregistré. ${field} : corrigez ou videz d’abord.`,
   numbersApart: "Plusieurs nombres, séparés par une espace.",
   tooLong: (many: number, most: number) =>
     `${many.toLocaleString(locale)} caractères : au plus ${most.toLocaleString(locale)} sont gardés. Raccourcissez de ${(many - most).toLocaleString(locale)}, sinon rien n’est enregistré.`,

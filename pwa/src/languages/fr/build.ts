@@ -342,6 +342,7 @@ export const build: BuildWords = {
     planned: (length: string) => `marqué à ${length}`,
     superseded: "remplacée",
     overruled: (reason: string) => `Carte outrepassée : ${reason}`,
+    short: (by: string) => `${by} de moins que sa marque. Stop : mesurez encore avant d’enregistrer.`,
     neverUndone: "Une coupe ne s’annule jamais ici. Une coupe ultérieure la remplace.",
     drawing: (title: string, number: string) =>
       number === "" ? `${title}, mis à plat ; pas encore de longueur convenue.` : `${title}, mis à plat : marquer à ${number}.`,
@@ -379,6 +380,7 @@ export const build: BuildWords = {
     toolName: "Nom de l’outil",
     toolNameHelp: "Comme l’atelier l’appelle, par exemple : clé à déclenchement, petite.",
     toolMost: "Maximum de son échelle",
+    upsideDown: "Le minimum est au-dessus du maximum.",
     toolLeast: "Minimum de son échelle",
     toolError: "Son erreur, ±",
     toolErrorHelp: "De son dernier étalonnage ; 4 % si rien n’est connu.",

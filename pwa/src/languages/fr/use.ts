@@ -158,6 +158,8 @@ export const use: UseWords = {
       renewed: "La pièce a-t-elle été changée ? Montez d’abord la nouvelle, pour que ses relevés repartent de zéro.",
       otherwise: "Mesuré autrement, ou à un autre endroit ?",
       figure: "Une faute de frappe ?",
+      limit: "Au-delà de ce qui est marqué, un pneu peut sortir et une jante casser : stop, lâchez de l’air.",
+      impossible: "Ce n’est pas enregistré ainsi.",
     },
     again: "Corriger",
     fit: "Aux pièces",

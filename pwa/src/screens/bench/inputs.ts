@@ -1,7 +1,7 @@
 /** A calculation's inputs as they stand on the sheet, and what still has to be given. */
 
 import { isSpread } from "../../controls/quantity-field";
-import type { BikeState, Calculation } from "../../kernel/types";
+import type { BikeState, Calculation, Quantity } from "../../kernel/types";
 
 export type Inputs = Record<string, unknown>;
 
@@ -21,9 +21,21 @@ export function drawn(calculation: Calculation, inputs: Inputs): Inputs {
   return Object.fromEntries(
     calculation.inputs.map((one) => {
       const value = inputs[one.name] ?? one.default;
-      return [one.name, isSpread(value) ? value.value : value];
+      if (one.kind === "rows" && Array.isArray(value)) return [one.name, value.map((row) => drawnRow(one, row))];
+      return [one.name, figure(one, value)];
     }),
   );
+}
+
+function drawnRow(rows: Quantity, row: Inputs): Inputs {
+  const fields = (rows.fields ?? []).map((field) => [field.name, figure(field, row[field.name]) ?? undefined]);
+  return { ...row, ...Object.fromEntries(fields) };
+}
+
+/** What was typed and is no number is for the calculation to refuse; a drawing goes without. */
+function figure({ kind }: Quantity, value: unknown): unknown {
+  if (typeof value === "string" && ["number", "whole", "numbers"].includes(kind)) return null;
+  return isSpread(value) ? value.value : value;
 }
 
 /** What a bike's record knows of a calculation's inputs: measures, settings and markings of the same names and units. */

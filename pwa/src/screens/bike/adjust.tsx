@@ -6,6 +6,7 @@ import { NumberField } from "../../controls/number-field";
 import { Problem } from "../../controls/problem";
 import { TextField } from "../../controls/text-field";
 import { HowTo } from "../../drawing/how/how-to";
+import { kernel } from "../../kernel/client";
 import type { BikeState, Setting } from "../../kernel/types";
 import { MOST_WORDS } from "../../store/limits";
 import { formatNumber, show } from "../../units";
@@ -15,6 +16,7 @@ import { spaced, useNames } from "../names";
 import { Page } from "../shell/page";
 import { dateOf, nameOf } from "../when";
 import { useWriting } from "../writing";
+import { useDoubts } from "./doubts";
 import { useBikeId } from "./frame";
 import "./adjust.css";
 import { Settles } from "./settles";
@@ -82,6 +84,7 @@ interface MoveProps {
 function Move({ bike, setting, from, onBack }: MoveProps) {
   const { route } = useLocation();
   const { write, busy, problem } = useWriting();
+  const { sure, question } = useDoubts(bike.state.subject);
   const names = useNames();
   const now = current(bike.state, setting.setting);
   const [to, setTo] = useState<number | null>(now?.value ?? null);
@@ -99,6 +102,7 @@ function Move({ bike, setting, from, onBack }: MoveProps) {
       reason: reason.trim() || undefined,
       felt: felt.trim() || undefined,
     };
+    if (!(await sure(() => kernel.doubts(bike.state, setting.setting, to, null)))) return;
     const text = `${setting.label}: ${now === null ? "" : `${formatNumber(now.value)} → `}${show(to, setting.unit)}`;
     const made = await write([{ subject: bike.state.subject, kind: "adjust", body }], text);
     if (made !== null) route(`/${bike.state.subject}`, true);
@@ -118,6 +122,7 @@ function Move({ bike, setting, from, onBack }: MoveProps) {
         </div>
       }
     >
+      {question}
       <div class="move">
         <div class="move-from">
           <span class="quiet">{words.adjust.from}</span>
@@ -135,6 +140,7 @@ function Move({ bike, setting, from, onBack }: MoveProps) {
           onChange={setTo}
           step={setting.step}
           digits={setting.step < 1 ? 2 : 1}
+          possible={setting.possible}
           start={0}
           big
         />

@@ -1,26 +1,32 @@
 /** A fault found: what, where, and whether it stops the bike. */
 
-import { useState } from "preact/hooks";
 import { Choice } from "../../controls/choice";
 import { TextField } from "../../controls/text-field";
 import { words } from "../../words";
-import { BikeForm } from "./frame";
+import { useHalfWritten } from "../half-written";
+import { BikeForm, useBikeId } from "./frame";
+
+interface Fields {
+  what: string;
+  area: string;
+  level: "care" | "stop" | null;
+}
 
 export function Fault() {
-  const [what, setWhat] = useState("");
-  const [area, setArea] = useState("");
-  const [level, setLevel] = useState<"care" | "stop" | null>(null);
+  const { fields, put, done } = useHalfWritten<Fields>(`fault ${useBikeId()}`, { what: "", area: "", level: null });
+  const { what, area, level } = fields;
   return (
     <BikeForm
       title={words.ways.fault}
       said={words.fault.said}
+      onRecorded={done}
       drafts={() =>
         what.trim() === "" || level === null
           ? null
           : [{ kind: "fault", body: { what: what.trim(), level, area: area.trim() || undefined } }]
       }
     >
-      <TextField label={words.fault.what} value={what} onChange={setWhat} lines />
+      <TextField label={words.fault.what} value={what} onChange={(next) => put({ what: next })} lines />
       <Choice
         label={words.fault.level}
         options={[
@@ -28,9 +34,9 @@ export function Fault() {
           { value: "care", label: words.fault.care },
         ]}
         value={level}
-        onChange={setLevel}
+        onChange={(next) => put({ level: next })}
       />
-      <TextField label={words.fault.area} value={area} onChange={setArea} optional />
+      <TextField label={words.fault.area} value={area} onChange={(next) => put({ area: next })} optional />
     </BikeForm>
   );
 }

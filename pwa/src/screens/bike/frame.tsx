@@ -1,7 +1,6 @@
 /** What all sheets of one bike share: title block with its name, mark and tabs; and the forms' way back to it. */
 
 import type { ComponentChildren } from "preact";
-import { useState } from "preact/hooks";
 import { useLocation, useRoute } from "preact-iso";
 import { Problem } from "../../controls/problem";
 import type { Doubt } from "../../kernel/use-types";
@@ -12,7 +11,7 @@ import { Page } from "../shell/page";
 import { nameOf } from "../when";
 import { writes } from "../who";
 import { useWriting } from "../writing";
-import { Doubts } from "./doubts";
+import { useDoubts } from "./doubts";
 
 export type Tab = "now" | "build" | "position" | "log" | "checks";
 
@@ -82,28 +81,29 @@ interface FormProps {
   button?: string;
   /** What speaks against it, asked before it is recorded. */
   doubts?: (bike: BikeNow) => Promise<Doubt[]>;
+  onRecorded?: () => void;
   children: ComponentChildren | ((bike: BikeNow) => ComponentChildren);
 }
 
 /** A small form that records something of a bike and goes back to it. */
-export function BikeForm({ title, drafts, said, button, doubts, children }: FormProps) {
+export function BikeForm({ title, drafts, said, button, doubts, onRecorded, children }: FormProps) {
   const id = useBikeId();
   const bike = useBike(id);
   const { route } = useLocation();
   const { write, busy, problem } = useWriting();
   const subject = `bike/${id}`;
   const ready = drafts(subject);
-  const [asked, setAsked] = useState<Doubt[]>([]);
-  const record = async (sure = false) => {
+  const { sure, question } = useDoubts(subject);
+  const record = async () => {
     if (ready === null) return;
-    const found = sure || !bike || doubts === undefined ? [] : await doubts(bike);
-    setAsked(found);
-    if (found.length > 0) return;
+    if (bike && doubts !== undefined && !(await sure(() => doubts(bike)))) return;
     const made = await write(
       ready.map((draft) => ({ subject, ...draft })),
       said,
     );
-    if (made !== null) route(`/bike/${id}`, true);
+    if (made === null) return;
+    onRecorded?.();
+    route(`/bike/${id}`, true);
   };
   return (
     <Page
@@ -122,9 +122,7 @@ export function BikeForm({ title, drafts, said, button, doubts, children }: Form
         </div>
       }
     >
-      {asked.length > 0 && (
-        <Doubts doubts={asked} subject={subject} busy={busy} onAgain={() => setAsked([])} onSure={() => void record(true)} />
-      )}
+      {question}
       <div class="form">
         {typeof children === "function" ? bike ? children(bike) : <p class="quiet">{words.reading}</p> : children}
       </div>

@@ -89,7 +89,7 @@ export function Measure() {
                   onChange={setValue}
                   step={named.step}
                   digits={named.digits ?? 2}
-                  possible={named.possible}
+                  possible={(last?.unit ?? named.unit) === named.unit ? named.possible : undefined}
                   start={last?.value ?? named.start}
                   plusMinus={span}
                   onPlusMinus={setSpan}

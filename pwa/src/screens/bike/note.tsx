@@ -1,19 +1,21 @@
 /** A note, in words. */
 
-import { useState } from "preact/hooks";
 import { TextField } from "../../controls/text-field";
 import { words } from "../../words";
-import { BikeForm } from "./frame";
+import { useHalfWritten } from "../half-written";
+import { BikeForm, useBikeId } from "./frame";
 
 export function Note() {
-  const [text, setText] = useState("");
+  const { fields, put, done } = useHalfWritten(`note ${useBikeId()}`, { text: "" });
+  const text = fields.text.trim();
   return (
     <BikeForm
       title={words.ways.note}
       said={words.noted}
-      drafts={() => (text.trim() === "" ? null : [{ kind: "note", body: { text: text.trim() } }])}
+      drafts={() => (text === "" ? null : [{ kind: "note", body: { text } }])}
+      onRecorded={done}
     >
-      <TextField label={words.noteText} value={text} onChange={setText} lines />
+      <TextField label={words.noteText} value={fields.text} onChange={(next) => put({ text: next })} lines />
     </BikeForm>
   );
 }

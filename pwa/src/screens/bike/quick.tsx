@@ -13,6 +13,7 @@ import { words } from "../../words";
 import { useNames } from "../names";
 import { writes } from "../who";
 import { useWriting } from "../writing";
+import { useDoubts } from "./doubts";
 import "./quick.css";
 import { Settles } from "./settles";
 import { canListen, type Deaf, listen } from "./speech";
@@ -60,6 +61,7 @@ function lastMoved(state: BikeState, settings: Setting[]): Setting | null {
 
 function SayIt({ state }: { state: BikeState }) {
   const { write, busy, problem } = useWriting();
+  const { sure, question } = useDoubts(state.subject);
   const [text, setText] = useState("");
   const [spoken, setSpoken] = useState<{ text: string; told: Spoken } | null>(null);
   const [listening, setListening] = useState<(() => void) | null>(null);
@@ -98,6 +100,7 @@ function SayIt({ state }: { state: BikeState }) {
     if (told.found === null) return;
     const { setting, unit, from, to } = told.found;
     const body = { setting, unit, to, from: from ?? undefined, reason: told.reason || undefined };
+    if (!(await sure(() => kernel.doubts(state, setting, to, null)))) return;
     const said = `${told.found.label}: ${moved(told.found)}`;
     if ((await write([{ subject: state.subject, kind: "adjust", body }], said)) === null) return;
     setText("");
@@ -165,6 +168,7 @@ function SayIt({ state }: { state: BikeState }) {
       </p>
       {found === null ? null : <Settles state={state} setting={found.setting} />}
       <Problem text={problem} />
+      {question}
     </form>
   );
 }
@@ -181,6 +185,7 @@ function way(found: NonNullable<Spoken["found"]>): string {
 function Again({ state, setting }: { state: BikeState; setting: Setting }) {
   const { write, busy, problem } = useWriting();
   const now = state.settings[setting.setting]?.value ?? null;
+  const { sure, question } = useDoubts(state.subject);
   const [to, setTo] = useState(now);
   const [shown, setShown] = useState(now);
   // Moved elsewhere meanwhile: stand where it stands.
@@ -192,6 +197,7 @@ function Again({ state, setting }: { state: BikeState; setting: Setting }) {
   const by = to === null ? 0 : to - now;
   const record = async () => {
     if (to === null) return;
+    if (!(await sure(() => kernel.doubts(state, setting.setting, to, null)))) return;
     const body = { setting: setting.setting, unit: setting.unit, from: now, to };
     const said = `${setting.label}: ${w.quick.was(show(now, setting.unit), show(to, setting.unit))}`;
     await write([{ subject: state.subject, kind: "adjust", body }], said);
@@ -205,6 +211,7 @@ function Again({ state, setting }: { state: BikeState; setting: Setting }) {
         onChange={setTo}
         step={setting.step}
         digits={setting.step < 1 ? 2 : 1}
+        possible={setting.possible}
       />
       <Settles state={state} setting={setting.setting} />
       {by === 0 || to === null ? null : (
@@ -213,6 +220,7 @@ function Again({ state, setting }: { state: BikeState; setting: Setting }) {
         </button>
       )}
       <Problem text={problem} />
+      {question}
     </div>
   );
 }

@@ -156,6 +156,8 @@ export const english = {
       renewed: "Was the part changed? Then fit the new one first, so that its readings start again.",
       otherwise: "Was it measured in another way, or at another place?",
       figure: "A slip of the finger?",
+      limit: "Above it a tyre can come off and a rim break.",
+      impossible: "It is not recorded so.",
     },
     again: "Correct it",
     fit: "To the parts",

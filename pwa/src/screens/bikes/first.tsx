@@ -66,7 +66,7 @@ interface MeasureProps {
 
 function Measure({ bike, name, onBack, onMade }: MeasureProps) {
   const names = useNames();
-  const { label, help, step } = names.of(WHAT);
+  const { label, help, step, possible } = names.of(WHAT);
   const [value, setValue] = useState<number | null>(null);
   const there = useBike(bike.replace("bike/", ""));
   const now = there?.state.settings[WHAT] ?? there?.state.measures[WHAT];
@@ -88,7 +88,7 @@ function Measure({ bike, name, onBack, onMade }: MeasureProps) {
         onChange={setValue}
         step={step}
         digits={1}
-        possible={[300, 1200]}
+        possible={possible}
         start={now?.value ?? 720}
         big
       />

@@ -5,6 +5,7 @@ import { useLocation } from "preact-iso";
 import { Choice } from "../../controls/choice";
 import { NumberField } from "../../controls/number-field";
 import { Problem } from "../../controls/problem";
+import { GOAL_MASS } from "../../controls/ranges";
 import { TextField } from "../../controls/text-field";
 import { people } from "../../store/record";
 import { words } from "../../words";
@@ -60,6 +61,7 @@ export function NewBike() {
           onChange={setGoal}
           step={10}
           digits={0}
+          possible={GOAL_MASS}
           start={8500}
           optional
         />

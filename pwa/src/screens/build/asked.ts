@@ -1,20 +1,39 @@
 /** Asking the kernel something about a bike as it stands, again whenever it changes. */
 
 import { useEffect, useState } from "preact/hooks";
+import { InputProblems } from "../../kernel/client";
 import type { BikeState } from "../../kernel/types";
 
 /** undefined until the first answer. A new state keeps the last answer on the sheet until the next one is there. */
 export function useAsked<Answer>(ask: () => Promise<Answer>, ...on: unknown[]): Answer | undefined {
-  const [answer, setAnswer] = useState<Answer | undefined>(undefined);
+  const { answer, refused } = useTried(ask, ...on);
+  if (refused !== null) throw refused;
+  return answer;
+}
+
+interface Tried<Answer> {
+  answer: Answer | undefined;
+  /** What the kernel could not take; there is no answer then. */
+  refused: InputProblems | null;
+}
+
+/**
+ * The same where the figures are a person's, just typed or long on the record: what cannot be taken is said in its place and
+ * costs nobody the rest of the sheet.
+ */
+export function useTried<Answer>(ask: () => Promise<Answer>, ...on: unknown[]): Tried<Answer> {
+  const [tried, setTried] = useState<Tried<Answer>>({ answer: undefined, refused: null });
   const [failed, setFailed] = useState<unknown>(null);
   useEffect(() => {
     let over = false;
     ask().then(
-      (told) => {
-        if (!over) setAnswer(() => told);
+      (answer) => {
+        if (!over) setTried({ answer, refused: null });
       },
       (error: unknown) => {
-        if (!over) setFailed(error);
+        if (over) return;
+        if (error instanceof InputProblems) setTried({ answer: undefined, refused: error });
+        else setFailed(error);
       },
     );
     return () => {
@@ -22,7 +41,7 @@ export function useAsked<Answer>(ask: () => Promise<Answer>, ...on: unknown[]): 
     };
   }, on);
   if (failed !== null) throw failed;
-  return answer;
+  return tried;
 }
 
 /** Rider, bike and load together, kg, when somebody has measured it. */

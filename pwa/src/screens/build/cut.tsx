@@ -6,7 +6,7 @@
 import { useState } from "preact/hooks";
 import { useRoute } from "preact-iso";
 import { Caution } from "../../controls/caution";
-import { LevelSign } from "../../controls/finding";
+import { Finding, LevelSign } from "../../controls/finding";
 import { NumberField } from "../../controls/number-field";
 import { DIMENSION, PART_MASS } from "../../controls/ranges";
 import { Sheet } from "../../controls/sheet";
@@ -21,9 +21,10 @@ import { useBikeId } from "../bike/frame";
 import { spaced, useNames } from "../names";
 import { nameOf, whenOf } from "../when";
 import { told, useWriting } from "../writing";
-import { useAsked } from "./asked";
+import { useAsked, useTried } from "./asked";
 import { CutDrawing } from "./cut-drawing";
-import { MeasureSheet } from "./measure-sheet";
+import { type MeasureProps, MeasureSheet } from "./measure-sheet";
+import { Refusals } from "./refusals";
 import { roundedUp, showUp } from "./rounded-up";
 import { SheetPage } from "./sheet-page";
 import { w } from "./words";
@@ -47,6 +48,8 @@ const SLOT: Record<string, string> = {
 /** The calculation that works out the first route. */
 const CALCULATION: Record<string, string> = { chain: "chain-length", "hose-front": "hose-slack", "hose-rear": "hose-slack" };
 
+type Measuring = Pick<MeasureProps, "what" | "label" | "unit" | "help" | "possible">;
+
 export function Cut() {
   const what = useRoute().params.what ?? "";
   return (
@@ -60,7 +63,7 @@ function Card({ state, what }: { state: BikeState; what: string }) {
   const id = useBikeId();
   const card = useAsked(() => kernel.cut(what, state), state, what);
   const names = useNames();
-  const [measuring, setMeasuring] = useState<{ what: string; label?: string; unit?: string; help?: string } | null>(null);
+  const [measuring, setMeasuring] = useState<Measuring | null>(null);
   const [cutting, setCutting] = useState<"open" | "overrule" | null>(null);
   // After which cut the cautions were read: for the next one they are read again.
   const [read, setRead] = useState<string | null>(null);
@@ -114,10 +117,11 @@ function Card({ state, what }: { state: BikeState; what: string }) {
                   onClick={() =>
                     setMeasuring(
                       i === 0
-                        ? { what: `cut_${what}_first`, label: spaced(route.name), unit: card.unit }
+                        ? { what: `cut_${what}_first`, label: spaced(route.name), unit: card.unit, possible: DIMENSION }
                         : {
                             what: second,
                             unit: card.unit,
+                            possible: DIMENSION,
                             label: what === "steerer" ? w.cut.markLabel : spaced(route.name),
                             help: what === "steerer" ? w.cut.markHelp : "",
                           },
@@ -235,7 +239,11 @@ function ChainCalculated({ state }: { state: BikeState }) {
     cog_max: carried("cassette")?.cog_max,
   };
   const whole = Object.values(inputs).every((one) => typeof one === "number");
-  const answer = useAsked(async () => (whole ? await kernel.run("chain-length", inputs) : null), JSON.stringify(inputs));
+  const { answer, refused } = useTried(
+    async () => (whole ? await kernel.run("chain-length", inputs) : null),
+    JSON.stringify(inputs),
+  );
+  if (refused !== null) return <Refusals calculation="chain-length" refused={refused} />;
   const pitches = answer?.outputs.pitches;
   if (typeof pitches !== "number" || answer === null || answer === undefined) return null;
   const { subject } = state;
@@ -332,12 +340,14 @@ function Result({
   const part = state.parts.find((one) => one.slot === SLOT[card.what]);
   const mm = card.unit === "mm";
   const whole = result !== null && planned !== null && (!overrule || reason.trim() !== "");
+  const mark = planned === null ? null : roundedUp(planned, mm ? 1 : 0);
+  const short = result === null || mark === null || result >= mark ? null : mark - result;
   const record = async () => {
-    if (result === null || planned === null) return;
+    if (result === null || mark === null) return;
     const { subject } = state;
     const body = {
       what: card.what,
-      planned: mm ? roundedUp(planned, 1) : roundedUp(planned, 0),
+      planned: mark,
       result,
       unit: card.unit,
       part: part?.part,
@@ -383,7 +393,9 @@ function Result({
         possible={DIMENSION}
         start={planned ?? undefined}
         big
-      />
+      >
+        {short === null ? null : <Finding level="stop" text={w.cut.short(show(short, card.unit, 1))} />}
+      </NumberField>
       {part === undefined ? null : (
         <NumberField
           label={w.cut.mass(part.name)}

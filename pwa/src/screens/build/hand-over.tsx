@@ -14,9 +14,10 @@ import { words } from "../../words";
 import type { BikeNow } from "../loading";
 import { spaced, useNames } from "../names";
 import { dateOf, nameOf } from "../when";
-import { useAsked } from "./asked";
+import { useAsked, useTried } from "./asked";
 import { entriesJsonLines, fileName, handOut, partsCsv, sheetFile, torquesCsv } from "./exports";
 import "./hand-over.css";
+import { useRefusals } from "./refusals";
 import { SheetPage } from "./sheet-page";
 import { slotOrder } from "./slots";
 import { Verdict } from "./torque";
@@ -281,7 +282,7 @@ function Gears({ state }: { state: BikeState }) {
   const radius = state.measures.wheel_radius?.value;
   const numbers = [rings?.ring_min, rings?.ring_max, cogs?.cog_min, cogs?.cog_max];
   const known = numbers.every((one) => typeof one === "number") && radius !== undefined;
-  const gears = useAsked(async () => {
+  const { answer: gears, refused } = useTried(async () => {
     if (!known || radius === undefined) return null;
     const [least, most, small, large] = numbers as number[];
     const answer = await kernel.run("gear-table", {
@@ -292,6 +293,7 @@ function Gears({ state }: { state: BikeState }) {
     });
     return answer.outputs as { range: number; gears: { ring: number; cog: number; development: number }[] };
   }, state);
+  const [refusal] = useRefusals({ calculation: "gear-table", refused });
   const pressures = (["front", "rear"] as const).map((end) => ({ end, set: state.settings[`pressure_${end}`] }));
   const low = gears?.gears.reduce((a, b) => (b.development < a.development ? b : a));
   const high = gears?.gears.reduce((a, b) => (b.development > a.development ? b : a));
@@ -300,7 +302,7 @@ function Gears({ state }: { state: BikeState }) {
       <h3>{w.handOver.gearsAndTyres}</h3>
       <dl class="hand-over-pairs">
         {low === undefined || high === undefined ? (
-          <Cell line term={w.handOver.gears} told={w.handOver.notRecorded} />
+          <Cell line term={w.handOver.gears} told={refusal ?? w.handOver.notRecorded} />
         ) : (
           <>
             <Cell line term={w.handOver.lowest} told={w.handOver.gear(low.ring, low.cog, formatNumber(low.development, 2))} />

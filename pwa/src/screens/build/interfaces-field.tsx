@@ -47,11 +47,14 @@ const USUAL: Record<string, string[]> = {
 interface Props {
   slot: string;
   kinds: Interface[];
+  /** The workshop's own kinds: nobody but the workshop knows how far their dimensions go. */
+  own: Interface[];
   value: Carried[];
   onChange: (value: Carried[]) => void;
 }
 
-export function InterfacesField({ slot, kinds, value, onChange }: Props) {
+export function InterfacesField({ slot, kinds: shipped, own, value, onChange }: Props) {
+  const kinds = [...shipped, ...own];
   const [other, setOther] = useState<string | null>(null);
   const usual = (USUAL[slot] ?? []).filter((kind) => !value.some((one) => one.kind === kind));
   const label = (kind: string) => kinds.find((one) => one.kind === kind)?.label ?? kind;
@@ -75,6 +78,7 @@ export function InterfacesField({ slot, kinds, value, onChange }: Props) {
               <Dimension
                 key={field.name}
                 field={field}
+                possible={own.some((one) => one.kind === carried.kind) ? undefined : DIMENSION}
                 value={carried[field.name]}
                 onChange={(next) =>
                   onChange(value.map((one, i) => (i === at ? { ...one, [field.name]: next ?? undefined } : one)))
@@ -111,12 +115,13 @@ export function InterfacesField({ slot, kinds, value, onChange }: Props) {
 }
 
 interface DimensionProps {
+  possible: [number, number] | undefined;
   field: Interface["fields"][number];
   value: unknown;
   onChange: (value: unknown) => void;
 }
 
-function Dimension({ field, value, onChange }: DimensionProps) {
+function Dimension({ field, possible, value, onChange }: DimensionProps) {
   if (field.known !== undefined) {
     // One that somebody wrote in words of their own stays to choose.
     const own = typeof value === "string" && !field.known.includes(value) ? [value] : [];
@@ -151,7 +156,7 @@ function Dimension({ field, value, onChange }: DimensionProps) {
       onChange={onChange}
       step={field.unit === "mm" ? 0.1 : 1}
       digits={field.unit === "mm" ? 2 : 0}
-      possible={DIMENSION}
+      possible={possible}
       optional
     />
   );

@@ -18,9 +18,10 @@ import { useBikeId } from "../bike/frame";
 import { spaced } from "../names";
 import { nameOf, whenOf } from "../when";
 import { useWriting } from "../writing";
-import { useAsked } from "./asked";
+import { useAsked, useTried } from "./asked";
 import { BoltDrawing } from "./bolt-drawing";
 import { markingLabel } from "./markings-field";
+import { Refusals } from "./refusals";
 import { SheetPage } from "./sheet-page";
 import { ToolField, toolLeast, toolName, useTool } from "./tools";
 import { torqueVerdict } from "./torque-verdict";
@@ -55,7 +56,7 @@ function Tighten({ state, shop, card }: { state: BikeState; shop: ShopState; car
   const [painted, setPainted] = useState<boolean | null>(null);
   const [note, setNote] = useState("");
   const { low, high } = card;
-  const verdict = useAsked(
+  const { answer: verdict, refused } = useTried(
     async () =>
       applied === null || low === null || high === null || tool === null
         ? null
@@ -162,6 +163,7 @@ function Tighten({ state, shop, card }: { state: BikeState; shop: ShopState; car
               {verdict === null || verdict === undefined || (outOfTool && verdict.level !== "stop") ? null : (
                 <Finding level={verdict.level} text={verdict.text} />
               )}
+              <Refusals calculation="torque-check" refused={refused} />
             </NumberField>
             <Flag label={w.torque.painted} value={painted} onChange={setPainted} optional />
           </>

@@ -52,11 +52,11 @@ export function MarkingsField({
   value: Markings;
   onChange: (value: Markings) => void;
 }) {
-  // Fields opened here and still empty; what has a value is in `value`.
-  const [opened, setOpened] = useState<string[]>([]);
+  // In the order they were opened in, with a value or still without.
+  const [opened, setOpened] = useState<string[]>(() => Object.keys(value));
   const [other, setOther] = useState<string | null>(null);
   const joints = useAsked(() => kernel.torques({ parts: [], joints: {} }), 0) ?? [];
-  const shown = [...new Set([...Object.keys(value), ...opened])];
+  const shown = [...new Set([...opened, ...Object.keys(value)])];
   const usual = (USUAL[slot] ?? []).filter((name) => !shown.includes(name));
   const others = joints
     .filter((one) => !one.by_feel)
@@ -65,9 +65,11 @@ export function MarkingsField({
     .filter((name, i, all) => all.indexOf(name) === i && !shown.includes(name) && !usual.includes(name));
   const put = (name: string, next: number | null) => {
     const { [name]: _old, ...rest } = value;
+    // Emptied, or not to be taken as it is being typed: its field stays.
+    if (next === null) open(name);
     onChange(next === null ? rest : { ...rest, [name]: next });
   };
-  const open = (name: string) => setOpened([...opened, name]);
+  const open = (name: string) => setOpened((all) => (all.includes(name) ? all : [...all, name]));
   return (
     <fieldset class="rows">
       <legend>{w.markings.title}</legend>

@@ -2,6 +2,7 @@
 
 import { useState } from "preact/hooks";
 import { useLocation, useRoute } from "preact-iso";
+import { closed } from "../../controls/back";
 import { Choice } from "../../controls/choice";
 import { NumberField } from "../../controls/number-field";
 import { COUNT, PART_MASS, PRICE } from "../../controls/ranges";
@@ -15,6 +16,7 @@ import { show } from "../../units";
 import { words } from "../../words";
 import { useBikeId } from "../bike/frame";
 import { PartRun } from "../bike/part-run";
+import { useHalfWritten } from "../half-written";
 import type { BikeNow } from "../loading";
 import { spaced } from "../names";
 import { dateOf, nameOf } from "../when";
@@ -72,16 +74,20 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
   const shipped = useAsked(() => kernel.interfaces());
   const kept = mode === "change" ? part : undefined;
   const known = first === null || (SLOTS as readonly string[]).includes(first);
-  const [slot, setSlot] = useState<string | null>(known ? first : OTHER);
-  const [otherSlot, setOtherSlot] = useState(known ? "" : (first ?? ""));
-  const [name, setName] = useState(kept?.name ?? "");
-  const [count, setCount] = useState<number | null>(kept?.count ?? null);
-  const [claimed, setClaimed] = useState<number | null>(kept?.claimed ?? null);
-  const [price, setPrice] = useState<number | null>(kept?.price ?? null);
-  const [mass, setMass] = useState<number | null>(null);
-  const [markings, setMarkings] = useState(kept?.markings ?? {});
-  const [interfaces, setInterfaces] = useState<Carried[]>(kept?.interfaces ?? []);
-  const [reason, setReason] = useState("");
+  const key = `part ${bike.state.subject} ${part?.entry ?? "new"} ${mode} ${first ?? ""}`;
+  const { fields, put, done } = useHalfWritten(key, {
+    slot: known ? first : OTHER,
+    otherSlot: known ? "" : (first ?? ""),
+    name: kept?.name ?? "",
+    count: kept?.count ?? null,
+    claimed: kept?.claimed ?? null,
+    price: kept?.price ?? null,
+    mass: null as number | null,
+    markings: kept?.markings ?? {},
+    interfaces: (kept?.interfaces ?? []) as Carried[],
+    reason: "",
+  });
+  const { slot, otherSlot, name, count, claimed, price, mass, markings, interfaces, reason } = fields;
   const [removing, setRemoving] = useState(false);
   const { subject } = bike.state;
   const theSlot = slot === OTHER ? slotNamed(otherSlot) : slot;
@@ -110,12 +116,17 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
     };
     drafts.push({ subject, kind: "part-fit", body });
     if (mass !== null) drafts.push({ subject, kind: "weigh", body: { part: id, mass } });
-    if ((await write(drafts, w.parts.isOn(name.trim()))) !== null) route(`/${subject}/parts`, true);
+    if ((await write(drafts, w.parts.isOn(name.trim()))) === null) return;
+    done();
+    route(`/${subject}/parts`, true);
   };
   const remove = async () => {
     if (part === undefined) return;
     const drafts = [{ subject, kind: "part-remove", body: { part: part.part, reason: reason.trim() || undefined } }];
-    if ((await write(drafts, w.parts.isOff(part.name))) !== null) route(`/${subject}/parts`, true);
+    if ((await write(drafts, w.parts.isOff(part.name))) === null) return;
+    done();
+    await closed(() => setRemoving(false));
+    route(`/${subject}/parts`, true);
   };
 
   return (
@@ -159,16 +170,18 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
               { value: OTHER, label: w.parts.otherSlot },
             ]}
             value={slot}
-            onChange={setSlot}
+            onChange={(next) => put({ slot: next })}
           />
         ) : null}
-        {slot === OTHER ? <TextField label={w.parts.slotName} value={otherSlot} onChange={setOtherSlot} /> : null}
-        <TextField label={w.parts.name} value={name} onChange={setName} help={w.parts.nameHelp} />
+        {slot === OTHER ? (
+          <TextField label={w.parts.slotName} value={otherSlot} onChange={(next) => put({ otherSlot: next })} />
+        ) : null}
+        <TextField label={w.parts.name} value={name} onChange={(next) => put({ name: next })} help={w.parts.nameHelp} />
         <NumberField
           label={w.parts.claimed}
           unit="g"
           value={claimed}
-          onChange={setClaimed}
+          onChange={(next) => put({ claimed: next })}
           step={1}
           digits={1}
           possible={PART_MASS}
@@ -180,7 +193,7 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
             label={w.parts.weighedNow}
             unit="g"
             value={mass}
-            onChange={setMass}
+            onChange={(next) => put({ mass: next })}
             step={1}
             digits={1}
             possible={PART_MASS}
@@ -192,7 +205,7 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
           label={w.parts.price}
           unit=""
           value={price}
-          onChange={setPrice}
+          onChange={(next) => put({ price: next })}
           step={5}
           digits={2}
           possible={PRICE}
@@ -203,7 +216,7 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
           label={w.parts.countLabel}
           unit=""
           value={count}
-          onChange={setCount}
+          onChange={(next) => put({ count: next })}
           step={1}
           whole
           possible={COUNT}
@@ -212,13 +225,20 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
         />
         <InterfacesField
           slot={theSlot ?? ""}
-          kinds={[...(shipped ?? []), ...shop.interfaces]}
+          kinds={shipped ?? []}
+          own={shop.interfaces}
           value={interfaces}
-          onChange={setInterfaces}
+          onChange={(next) => put({ interfaces: next })}
         />
-        <MarkingsField slot={theSlot ?? ""} value={markings} onChange={setMarkings} />
+        <MarkingsField slot={theSlot ?? ""} value={markings} onChange={(next) => put({ markings: next })} />
         {mode === "swap" ? (
-          <TextField label={words.reason} value={reason} onChange={setReason} most={MOST_WORDS} optional />
+          <TextField
+            label={words.reason}
+            value={reason}
+            onChange={(next) => put({ reason: next })}
+            most={MOST_WORDS}
+            optional
+          />
         ) : null}
         <Problem text={problem} />
         <button type="button" class="button main wide" disabled={busy || !whole} onClick={() => void record()}>
@@ -228,7 +248,13 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
       {removing && part !== undefined ? (
         <Sheet title={w.parts.takeOffTitle(part.name)} onClose={() => setRemoving(false)}>
           <p>{w.parts.takeOffHelp}</p>
-          <TextField label={words.reason} value={reason} onChange={setReason} most={MOST_WORDS} optional />
+          <TextField
+            label={words.reason}
+            value={reason}
+            onChange={(next) => put({ reason: next })}
+            most={MOST_WORDS}
+            optional
+          />
           <button type="button" class="button main wide" disabled={busy} onClick={() => void remove()}>
             {w.parts.takeOff}
           </button>

@@ -86,7 +86,8 @@ function AddTool({ onClose }: { onClose: () => void }) {
   const [most, setMost] = useState<number | null>(null);
   const [accuracy, setAccuracy] = useState<number | null>(4);
   const { write, busy, problem } = useWriting();
-  const whole = name.trim() !== "" && most !== null && most > 0 && accuracy !== null;
+  const upsideDown = least !== null && most !== null && least > most;
+  const whole = name.trim() !== "" && most !== null && most > 0 && accuracy !== null && !upsideDown;
   const add = async () => {
     const body = { tool: name.trim(), least: least ?? undefined, most, accuracy };
     if ((await write([{ subject: "workshop", kind: "tool-define", body }], w.torque.toolAdded(body.tool))) === null) return;
@@ -115,6 +116,7 @@ function AddTool({ onClose }: { onClose: () => void }) {
         digits={1}
         possible={TOOL_SCALE}
         start={5}
+        problem={upsideDown ? w.torque.upsideDown : undefined}
         optional
       />
       <NumberField

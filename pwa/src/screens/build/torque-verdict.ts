@@ -1,8 +1,10 @@
 /** What torque-check found, in one word and one line: the gravest of its findings. */
 
 import type { TorqueCard } from "../../kernel/build-types";
-import { kernel } from "../../kernel/client";
+import { InputProblems, kernel } from "../../kernel/client";
 import type { Answer, JointState } from "../../kernel/types";
+import { said } from "../../languages/spoken";
+import { words } from "../../words";
 import { w } from "./words";
 
 export interface TorqueVerdict {
@@ -47,5 +49,13 @@ export async function judged(joint: JointState, card: TorqueCard | undefined): P
   const { low, high } = limitsOf(joint, card);
   if (low === null || high === null) return null;
   const { applied, accuracy = TOOL_ERROR } = joint;
-  return torqueVerdict(await kernel.run("torque-check", { applied, spec_low: low, spec_high: high, accuracy }));
+  try {
+    return torqueVerdict(await kernel.run("torque-check", { applied, spec_low: low, spec_high: high, accuracy }));
+  } catch (error) {
+    if (!(error instanceof InputProblems)) throw error;
+    // A figure on record that can be none is no torque anybody may trust.
+    const [problem] = error.problems;
+    const text = problem === undefined ? "" : words.device.refusal(w.torque.applied, problem.given, said(problem.wanted));
+    return { level: "stop", word: "", text };
+  }
 }

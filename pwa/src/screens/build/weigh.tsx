@@ -12,8 +12,9 @@ import { words } from "../../words";
 import { spaced } from "../names";
 import { dateOf, nameOf } from "../when";
 import { useWriting } from "../writing";
-import { useAsked } from "./asked";
+import { useTried } from "./asked";
 import { ChangeGoal, SetGoal } from "./goal";
+import { Refusals } from "./refusals";
 import { SheetPage } from "./sheet-page";
 import { slotOrder } from "./slots";
 import { Swaps } from "./swaps";
@@ -166,14 +167,21 @@ function Budget({ state }: { state: BikeState }) {
   const goal = state.described.weight_goal;
   const known = state.parts.filter((part) => part.weighed !== null || (part.claimed ?? null) !== null);
   const blank = state.parts.length - known.length;
-  const answer = useAsked<Answer | null>(
-    () =>
-      goal === null || known.length === 0
-        ? Promise.resolve(null)
-        : kernel.run("weight-budget", budgetInputs({ ...state, parts: known })),
+  const inputs = budgetInputs({ ...state, parts: known });
+  const { answer, refused } = useTried<Answer | null>(
+    () => (goal === null || known.length === 0 ? Promise.resolve(null) : kernel.run("weight-budget", inputs)),
     state,
   );
   if (goal === null) return <SetGoal state={state} />;
+  if (refused !== null) {
+    return (
+      <section class="part">
+        <h2>{w.weigh.budget}</h2>
+        <Refusals calculation="weight-budget" refused={refused} inputs={inputs} />
+        <ChangeGoal state={state} />
+      </section>
+    );
+  }
   if (answer === undefined) return <p class="quiet">{words.reading}</p>;
   if (answer === null) {
     return (

@@ -330,6 +330,7 @@ export const english = {
     planned: (length: string) => `marked at ${length}`,
     superseded: "superseded",
     overruled: (reason: string) => `Card overruled: ${reason}`,
+    short: (by: string) => `${by} shorter than its mark. Stop: measure it again before it is recorded.`,
     neverUndone: "A cut is never undone here. A later one supersedes it.",
     drawing: (title: string, number: string) =>
       number === "" ? `${title} laid straight; no length agreed yet.` : `${title} laid straight: mark at ${number}.`,
@@ -367,6 +368,7 @@ export const english = {
     toolName: "Name of the tool",
     toolNameHelp: "As the workshop calls it, such as: click wrench, small.",
     toolMost: "Most on its scale",
+    upsideDown: "The least is above the most.",
     toolLeast: "Least on its scale",
     toolError: "Its error, ±",
     toolErrorHelp: "From its last calibration; 4 % where nothing is known.",

@@ -5,6 +5,7 @@ import { Caution } from "../../controls/caution";
 import { Ring } from "../../controls/mark";
 import { NumberField } from "../../controls/number-field";
 import { TextField } from "../../controls/text-field";
+import { unreadField } from "../../controls/unread";
 import { buzz } from "../../device";
 import type { CheckItem } from "../../kernel/types";
 import { said } from "../../languages/spoken";
@@ -55,7 +56,7 @@ export function Item({ item, items, half, at, plain, onAnswer, onGo }: Props) {
     buzz(chosen === "pass" ? 10 : chosen === "attention" ? [10, 60, 10] : [120, 80, 120]);
     if (chosen === "fail") soundFail();
     // A pass goes on by itself; the others ask for a word first. A number that is asked for is waited for.
-    const waits = item.answer === "value" && answer.value === undefined;
+    const waits = (item.answer === "value" && answer.value === undefined) || unreadField() !== null;
     // What is asked for next lies below the marks on a small phone.
     if (chosen !== "pass") requestAnimationFrame(() => setTimeout(toPhoto));
     onAnswer({ ...answer, mark: chosen }, chosen === "pass" && !waits && markOf(item, { ...answer, mark: chosen }) === "pass");
@@ -200,6 +201,7 @@ function Measured({ item, answer, failed, onAnswer }: MeasuredProps) {
         onAnswer(next === null ? rest : { ...rest, value: next }, false);
       }}
       digits={2}
+      possible={item.possible ?? undefined}
       step={stepFor(item.unit)}
       start={item.last?.value ?? item.low ?? item.high ?? undefined}
       problem={out ? `${words.check.outside} ${limits}` : undefined}

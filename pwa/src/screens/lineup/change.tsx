@@ -2,6 +2,7 @@
 
 import { useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
+import { closed } from "../../controls/back";
 import { Choice } from "../../controls/choice";
 import { Problem } from "../../controls/problem";
 import { Sheet } from "../../controls/sheet";
@@ -162,7 +163,7 @@ export function ChangePlate({ id, now, row, onClose }: Common & { now: EventNow;
     const made = await write(drafts, words.lineup.plateChanged(row.plate, bare));
     if (made === null) return;
     // The new plate's sheet is the same screen, which would keep this open.
-    onClose();
+    await closed(onClose);
     route(`/lineup/${id}/plate/${encodeURIComponent(bare)}`, true);
   };
   return (
@@ -189,7 +190,9 @@ export function Withdraw({ id, row, onClose }: Common & { row: LineupRow }) {
   const record = async () => {
     const body = { plate: row.plate, reason: reason.trim() || undefined };
     const made = await write([{ subject: `event/${id}`, kind: "withdraw", body }], words.lineup.withdrawn(row.plate));
-    if (made !== null) route(`/lineup/${id}`, true);
+    if (made === null) return;
+    await closed(onClose);
+    route(`/lineup/${id}`, true);
   };
   return (
     <Sheet title={words.lineup.withdraw} onClose={onClose}>

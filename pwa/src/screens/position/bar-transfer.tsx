@@ -32,11 +32,17 @@ interface Option {
 }
 
 /** What lies in the drawer, kept on this phone: the same for every bike. */
-const atHand = keep.kept<Record<string, number[]>>("stems-at-hand", {
+const atHand = keep.kept<Record<string, number[] | string>>("stems-at-hand", {
   headset_covers: [5, 15],
   stem_lengths: [70, 80, 90, 100, 110, 120],
   stem_angles: [6, 17],
 });
+
+/** Null while what was typed is not all numbers. */
+function inDrawer(name: string): number[] | null {
+  const kept = atHand.value[name];
+  return Array.isArray(kept) ? kept : null;
+}
 
 export function BarTransfer({ state }: { state: BikeState }) {
   const names = useNames();
@@ -95,7 +101,12 @@ export function BarTransfer({ state }: { state: BikeState }) {
           <details class="drawer">
             <summary>
               <strong>{w.position.atHand}</strong>
-              <span class="quiet">{(atHand.value.stem_lengths ?? []).map((one) => formatNumber(one, 0)).join(" ")} mm</span>
+              <span class="quiet">
+                {inDrawer("stem_lengths")
+                  ?.map((one) => formatNumber(one, 0))
+                  .join(" ") ?? "–"}{" "}
+                mm
+              </span>
             </summary>
             <div class="form">
               {declared.inputs
@@ -104,7 +115,8 @@ export function BarTransfer({ state }: { state: BikeState }) {
                   <NumbersField
                     key={one.name}
                     quantity={one}
-                    value={atHand.value[one.name] ?? null}
+                    value={inDrawer(one.name)}
+                    unread={typeof atHand.value[one.name] === "string" ? String(atHand.value[one.name]) : null}
                     onChange={(next) => {
                       if (next !== null) atHand.value = { ...atHand.value, [one.name]: next };
                     }}
