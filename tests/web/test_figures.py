@@ -68,6 +68,8 @@ def test_a_torque_out_of_reason_is_refused_at_its_field_and_the_sheet_stays(mine
     applied.fill("5.5 Nm")
     expect(page.get_by_text("That cannot be")).to_be_hidden()
     expect(box(page, "Note")).to_have_value("by hand")
+    expect(record(page)).to_be_disabled()
+    page.get_by_label("Thread and clamp").select_option("dry or paste")
     expect(record(page)).to_be_enabled()
 
 
@@ -85,6 +87,7 @@ def test_what_is_marked_and_cannot_be_is_said_by_its_label_at_the_torque(mine: P
 def test_a_goal_no_bike_can_have_is_said_and_set_anew(mine: Phone) -> None:
     page = at(mine, "/weigh", draft("describe", weight_goal=7.5), part("saddle", "saddle A", claimed=190))
     expect(page.get_by_text(re.compile("Goal: given 7.5, wanted"))).to_be_visible(timeout=PATIENT)
+    page.get_by_role("button", name="Change the goal").click()
     goal = box(page, "Weight goal")
     goal.fill("7.5")
     expect(page.get_by_text("That cannot be: wanted 100 to 100000 g.")).to_be_visible()

@@ -74,8 +74,9 @@ def test_each_sentence_is_found_whatever_is_put_in(sentences: list[str]) -> None
     for template in sentences:
         holes = len(HOLE.findall(template))
         letters = len(re.sub(r"\{\d+\}|[\W\d_]", "", template))
-        # Where only a blank, a stop or a times parts two places, nobody could tell whose one inside of a piece is.
-        tight = letters < 2 * TELLING or re.search(r"\}([ .]| × )\{", template) is not None
+        # Where only a blank, a stop or a times parts two places, nobody could tell whose one inside of a piece is; nor whose a
+        # unit is where the sentence has one behind the place.
+        tight = letters < 2 * TELLING or re.search(r"\}([ .]| × )\{|\} mm", template) is not None
         words, figures, names = (
             [one for one in of if not (tight and re.search(r"[ .]", one))] for of in (WORDS, FIGURES, TYPED)
         )

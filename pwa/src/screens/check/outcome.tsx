@@ -100,7 +100,7 @@ export function Outcome({ target, definition, half, onGo, onOver }: Props) {
  */
 function Plainly({ found, unsure, standing }: { found: Verdict; unsure: boolean; standing: Standing | undefined }) {
   const { verdict, scope } = found;
-  if (standing?.verdict === "not-fit") {
+  if (standing?.verdict === "not-fit" && verdict !== "not-fit") {
     const [reason] = standing.reasons;
     return (
       <>
