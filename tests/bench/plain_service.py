@@ -70,10 +70,15 @@ def main() -> None:
         seq = await asyncio.wrap_future(table.put(await request.body()))
         return Response(b'{"seq":%d}' % seq, media_type="application/json")
 
+    @post("/drop", status_code=200)
+    async def drop(request: Request[Any, Any, Any]) -> Response[bytes]:
+        """Nothing is kept: what receiving and answering cost by themselves."""
+        return Response(b'{"seq":%d}' % len(await request.body()), media_type="application/json")
+
     bound = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     bound.bind(("127.0.0.1", 0))
     print(f"http://127.0.0.1:{bound.getsockname()[1]}", flush=True)
-    app = Litestar([push], openapi_config=None, logging_config=None)
+    app = Litestar([push, drop], openapi_config=None, logging_config=None)
     uvicorn.Server(uvicorn.Config(app, access_log=False, log_config=None, server_header=False)).run(sockets=[bound])
 
 
