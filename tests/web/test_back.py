@@ -46,6 +46,26 @@ def test_back_closes_the_pad_over_a_sheet_and_then_the_sheet(mine: Phone) -> Non
     assert page.url.endswith("/torque/stem%20to%20steerer")
 
 
+def test_closing_one_and_opening_the_next_at_once_confuses_nothing(mine: Phone) -> None:
+    page = entered(mine, "/ride")
+    field, pad = box(page, "Distance"), page.get_by_role("dialog")
+    field.click()
+    for _ in range(4):
+        # In one go, as fast as the page itself can.
+        pad.get_by_role("button", name="Done").evaluate(
+            "(done, field) => { done.click(); field.click(); }", field.element_handle()
+        )
+        expect(pad).to_have_count(1)
+    page.wait_for_timeout(700)
+    expect(pad).to_be_visible()
+    page.go_back()
+    expect(pad).to_be_hidden()
+    comes_to(page, "history.state", None)
+    page.go_back()
+    expect(page.get_by_role("heading", name=FERN)).to_be_visible(timeout=PATIENT)
+    assert page.url.endswith(BIKE)
+
+
 def test_opened_anew_with_a_sheet_over_it_the_page_has_none_and_back_leaves_it(mine: Phone) -> None:
     page = entered(mine, "/ride")
     box(page, "Distance").click()
