@@ -17,6 +17,7 @@ STARTERS = 24
 # Whether a page of the record is stored.
 FETCHED = kept("facts", "pulled") + ".then((pulled) => pulled !== undefined)"
 DESK = {"width": 1280, "height": 800}
+TALLY = ".tally button"
 
 
 class Hand:
@@ -125,3 +126,27 @@ def hand(browser: Browser, served: ServedWorkshop, code: str, name: str, **optio
     finally:
         made.close()
     assert wrong == []
+
+
+@contextmanager
+def three_at_the_line(browser: Browser, served: ServedWorkshop) -> Iterator[tuple[Hand, Hand, Hand]]:
+    """The desk, Juno and Bas, each before the line of the event."""
+    with (
+        hand(browser, served, served.code, "the desk", desk=True) as desk,
+        hand(browser, served, served.code_for("Juno"), "Juno's phone") as juno,
+        hand(browser, served, served.code_for("Bas"), "Bas's phone") as bas,
+    ):
+        for one in (desk, juno, bas):
+            one.line()
+        yield desk, juno, bas
+
+
+def tally(at: Hand, word: str) -> int:
+    cell = at.page.locator(TALLY).filter(has_text=re.compile(f"{word}$"))
+    return int(cell.locator(".figure").inner_text())
+
+
+def counts(at: Hand, word: str, number: int) -> None:
+    """The tally says so, as soon as the fold is done."""
+    cell = at.page.locator(TALLY).filter(has_text=re.compile(f"{word}$"))
+    expect(cell.locator(".figure")).to_have_text(str(number), timeout=60_000)

@@ -49,6 +49,14 @@ def season(web: Path, loaded: Path, tmp_path_factory: pytest.TempPathFactory) ->
 
 
 @pytest.fixture
+def day(web: Path, loaded: Path, tmp_path: Path) -> Iterator[ServedWorkshop]:
+    """The same for one test alone, which may write what it likes."""
+    served = ServedWorkshop(copytree(loaded, tmp_path / "day"), web, "demo").start()
+    yield served
+    served.stop()
+
+
+@pytest.fixture
 def mine(browser: Browser, workshop: ServedWorkshop) -> Iterator[Phone]:
     """The owner's phone, paired with the empty workshop."""
     with phone(browser, workshop.url) as made:

@@ -7,38 +7,17 @@ import re
 import time
 from io import StringIO
 from pathlib import Path
-from shutil import copytree
 
 import pytest
 from playwright.sync_api import Browser, FilePayload, expect
 
-from tests.web.checking import EVENT, PATIENT, STARTERS, Hand, hand
+from tests.web.checking import EVENT, PATIENT, STARTERS, Hand, counts, hand, tally, three_at_the_line
 from tests.web.phone import Phone, phone
 from tests.web.workshop import ServedWorkshop
 
 # A clean bike, item by item: a minute of them, two seconds a touch. The list is read rather than leafed: to it and out again.
 MOST_TOUCHES = 30
 MOST_ON_LIST = 32
-TALLY = ".tally button"
-
-
-@pytest.fixture
-def day(web: Path, loaded: Path, tmp_path: Path):
-    """The invented workshop on the day, for one test alone."""
-    served = ServedWorkshop(copytree(loaded, tmp_path / "day"), web, "demo").start()
-    yield served
-    served.stop()
-
-
-def tally(at: Hand, word: str) -> int:
-    cell = at.page.locator(TALLY).filter(has_text=re.compile(f"{word}$"))
-    return int(cell.locator(".figure").inner_text())
-
-
-def counts(at: Hand, word: str, number: int) -> None:
-    """The tally says so, as soon as the fold is done."""
-    cell = at.page.locator(TALLY).filter(has_text=re.compile(f"{word}$"))
-    expect(cell.locator(".figure")).to_have_text(str(number), timeout=60_000)
 
 
 def checks_held(served: ServedWorkshop) -> list[dict[str, object]]:
@@ -49,13 +28,7 @@ def checks_held(served: ServedWorkshop) -> list[dict[str, object]]:
 def test_24_starters_checked_by_two_without_a_signal_are_all_there_afterwards(
     browser: Browser, day: ServedWorkshop, capsys: pytest.CaptureFixture[str]
 ):
-    with (
-        hand(browser, day, day.code, "the desk", desk=True) as desk,
-        hand(browser, day, day.code_for("Juno"), "Juno's phone") as juno,
-        hand(browser, day, day.code_for("Bas"), "Bas's phone") as bas,
-    ):
-        for one in (desk, juno, bas):
-            one.line()
+    with three_at_the_line(browser, day) as (desk, juno, bas):
         before = len(day.held())
         for one in (juno, bas):
             one.page.context.set_offline(True)

@@ -1,23 +1,12 @@
 """Changes at the start line: a plate taken twice, withdrawn or changed; names of one long word; what a rider is offered."""
 
 import re
-from pathlib import Path
-from shutil import copytree
 
-import pytest
 from playwright.sync_api import Browser, Locator, expect
 
-from tests.web.checking import EVENT, PATIENT, STARTERS, Hand, hand
+from tests.web.checking import EVENT, PATIENT, STARTERS, TALLY, Hand, counts, hand, three_at_the_line
 from tests.web.phone import tell
-from tests.web.test_lineup import TALLY, counts
 from tests.web.workshop import ServedWorkshop
-
-
-@pytest.fixture
-def day(web: Path, loaded: Path, tmp_path: Path):
-    served = ServedWorkshop(copytree(loaded, tmp_path / "day"), web, "demo").start()
-    yield served
-    served.stop()
 
 
 def other_plate(at: Hand, plate: str) -> None:
@@ -30,13 +19,7 @@ def other_plate(at: Hand, plate: str) -> None:
 def test_two_given_one_plate_by_phones_without_a_signal_are_both_there_until_it_is_settled(
     browser: Browser, day: ServedWorkshop
 ):
-    with (
-        hand(browser, day, day.code, "the desk", desk=True) as desk,
-        hand(browser, day, day.code_for("Juno"), "Juno's phone") as juno,
-        hand(browser, day, day.code_for("Bas"), "Bas's phone") as bas,
-    ):
-        for one in (desk, juno, bas):
-            one.line()
+    with three_at_the_line(browser, day) as (desk, juno, bas):
         names: list[str] = []
         for one, plate in ((juno, "10"), (bas, "11")):
             one.page.context.set_offline(True)

@@ -1,12 +1,12 @@
 """The state of one bike: what it is, how it is set, what was measured, tightened, cut, checked and found."""
 
 from .joints import JOINT_ITEM
-from .order import in_order
+from .order import in_order, place_of
 from .plain import mapping, objects
 from .quantities import finite
 from .registers import Registers, has_seen
 from .standing import counting, standing
-from .torques import slots_of
+from .torques import renewed
 from .verdicts import PASS, mark_of, verdict
 
 TYPE_CHECKING = False
@@ -140,7 +140,7 @@ class Bike:
         part["fitted_hours"] = self.hours if before is None else before["fitted_hours"]
         # Of another place, its joints are to be made anew.
         moved = before is None or before.get("slot") != part.get("slot")
-        part["fitted_place"] = _place(item) if before is None or moved else before["fitted_place"]
+        part["fitted_place"] = place_of(item) if before is None or moved else before["fitted_place"]
         self.parts[str(body["part"])] = part
         self._changed(item, "part-fit", body.get("slot"))
 
@@ -173,15 +173,13 @@ class Bike:
         key = "joint." + str(body["joint"])
         before = self.registers.get(key)
         joint = self._told(item, body)
-        joint["place"], joint["falls_known"] = _place(item), self._falls_known(item)
+        joint["place"], joint["falls_known"] = place_of(item), self._falls_known(item)
         joint["again"] = before is not None and self._is_re_torque(str(body["joint"]), mapping(before["told"]))
         self.registers.put(key, item, body["applied"], joint)
 
     def _is_re_torque(self, joint: str, before: "Body") -> bool:
         """Touched again after it had been ridden on; but not when a part of it is another than was tightened before."""
-        slots = slots_of(joint)
-        renewed = [p for p in self.parts.values() if p.get("slot") in slots and p["fitted_place"] > str(before.get("place"))]
-        return not renewed and (finite(before.get("km")) or 0.0) < self.km
+        return not renewed(joint, before, list(self.parts.values())) and (finite(before.get("km")) or 0.0) < self.km
 
     def _falls_known(self, item: "Item") -> "list[str]":
         """The falls that whoever wrote this could know of: of no other does a check or a re-torque say anything."""
@@ -208,18 +206,22 @@ class Bike:
         check = self._told(item, body)
         found = verdict(body)
         check["verdict"], check["reasons"] = found["verdict"], found["reasons"]
-        # One that the server would not take (a fall is cleared by no checker) gives no standing and takes no other's place.
-        refused = item.get("refused") is True
-        check["scope"] = "part" if refused else found["scope"]
+        check["scope"] = found["scope"]
         # Enough to tell whether its checker knew of another check.
         check["device"], check["seq"], check["seen"] = item["device"], item["seq"], item["seen"]
-        check["place"], check["falls_known"] = _place(item), [] if refused else self._falls_known(item)
+        check["place"], check["falls_known"] = place_of(item), self._falls_known(item)
         # What was answered stays in the log; the state keeps what it came to.
         answers = objects(check.pop("answers", None))
         check["answered"] = len(answers)
-        check["joints"] = [] if refused else [str(a["item"])[len(JOINT_ITEM) :] for a in answers if _at_its_figure(a)]
+        check["joints"] = [str(a["item"])[len(JOINT_ITEM) :] for a in answers if _at_its_figure(a)]
         self.checks.append(check)
-        self.counted = self.counted + [check] if refused else counting(self.counted, check)
+        if item.get("refused") is True:
+            # One that the server would not take (a fall is cleared by no checker) only adds what it found: it gives no
+            # standing, clears nothing and takes no other's place.
+            check["scope"], check["falls_known"], check["joints"] = "part", [], []
+            self.counted = self.counted + [check]
+            return
+        self.counted = counting(self.counted, check)
         if check["scope"] == "whole":
             # Of what its checker could not know was changed, it says nothing.
             self.changes = [c for c in self.changes if not has_seen(item, c)]
@@ -246,7 +248,7 @@ class Bike:
     def _service(self, item: "Item", body: "Body") -> None:
         service = self._told(item, body)
         service["hours_then"] = self.hours
-        service["place"], service["falls_known"] = _place(item), self._falls_known(item)
+        service["place"], service["falls_known"] = place_of(item), self._falls_known(item)
         self.services.append(service)
 
     def _photo(self, item: "Item", body: "Body") -> None:
@@ -368,11 +370,6 @@ class Bike:
             by = now - before if before is not None else None
             moved.append({"setting": name, "from": before, "to": now, "by": by, "unit": unit, "at": head["at"]})
         return moved
-
-
-def _place(item: "Item") -> str:
-    """Where an entry stands in the order of the fold."""
-    return str(item["stamp"]) + str(item["id"])
 
 
 def _at_its_figure(answer: "Body") -> bool:

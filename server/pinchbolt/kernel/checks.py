@@ -4,7 +4,7 @@ from .check_items import item
 from .joints import JOINT_ITEM
 from .markings import chain_speeds, markings, usual_chain_limit
 from .moving import possible_in_check
-from .plain import mapping, objects
+from .plain import mapping, objects, spaced
 from .quantities import finite
 from .shipped import SHIPPED
 
@@ -64,7 +64,7 @@ def _joints(state: "Body") -> "list[Body]":
             item(
                 JOINT_ITEM + name,
                 "joints",
-                name.replace("_", " ").replace("-", " "),
+                spaced(name),
                 "Tighten to its figure once more.",
                 "At its figure, mark in line.",
                 measure="joint." + name,

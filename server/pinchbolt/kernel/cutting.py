@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 # Two measurements by one hand count as made at another time when so far apart: the tool has been put down in between.
 APART_DAYS = 10.0 / 1440
 
-# Nothing that is cut is longer: mm, and pitches of a chain.
+# Nothing that is cut is longer: mm, and pitches of a chain. Common practice.
 LONGEST = {"steerer": 500.0, "hose-front": 3000.0, "hose-rear": 4000.0, "chain": 200.0, "seatpost": 600.0}
 
 STEERER_SUM = ("head_tube", "lower_stack", "upper_stack", "spacers_below", "stem_height", "spacers_above")
@@ -230,14 +230,8 @@ def _undecided(what: str, state: "Body") -> list[str]:
 
 def _moved_since(state: "Body", measures: "Body") -> list[str]:
     """Spacers moved after the sum or the mark was taken: neither is of this stack any more."""
-    setting, sum_of, mark = [
-        mapping(one)
-        for one in (
-            mapping(state.get("settings")).get("spacers_below"),
-            measures.get("spacers_below"),
-            measures.get("steerer_mark"),
-        )
-    ]
+    setting = mapping(mapping(state.get("settings")).get("spacers_below"))
+    sum_of, mark = mapping(measures.get("spacers_below")), mapping(measures.get("steerer_mark"))
     to, since = finite(setting.get("value")), str(setting.get("at"))
     stale: list[str] = []
     if to is not None and finite(sum_of.get("value")) is not None and since > str(sum_of.get("at")) and to != sum_of["value"]:

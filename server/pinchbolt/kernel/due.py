@@ -5,7 +5,7 @@ from .intervals import INTERVALS, RE_TORQUE_KM, for_climate, own_jobs
 from .order import in_order
 from .plain import listing, mapping, objects
 from .quantities import finite
-from .torques import slots_of
+from .torques import renewed
 from .working import shown
 from .worn import all_worn, near_limit, remaining, worst_now
 
@@ -102,16 +102,20 @@ def _re_torque(state: "Body") -> "list[Body]":
     waiting: list[str] = []
     most = 0.0
     shaken = False
-    joints = mapping(state.get("joints"))
+    joints, parts = mapping(state.get("joints")), objects(state.get("parts"))
+    of_all = [s for s in objects(state.get("services")) if s.get("job") == "re-torque"]
+    of_some = [c for c in objects(state.get("checks")) if c.get("joints")]
     for name in sorted(joints):
         joint = mapping(joints[name])
         made, again, known = finite(joint.get("km")) or 0.0, bool(joint.get("again")), listing(joint.get("falls_known"))
-        for one in _gone_over(state, name, joint):
-            again = again or (finite(one.get("km")) or 0.0) > made
-            known = known + listing(one.get("falls_known"))
-        renewed = [finite(p.get("fitted_km")) or 0.0 for p in _parts_of(state, name) if _after(p, joint)]
-        if renewed:
-            made, again = max(renewed), False
+        # A re-torque of all, or a first-ride check that found it at its figure, after it was made.
+        for one in of_all + [c for c in of_some if name in listing(c["joints"])]:
+            if str(one.get("place")) > str(joint.get("place")):
+                again = again or (finite(one.get("km")) or 0.0) > made
+                known = known + listing(one.get("falls_known"))
+        anew = renewed(name, joint, parts)
+        if anew:
+            made, again = max([finite(p.get("fitted_km")) or 0.0 for p in anew]), False
         if any([fall not in known for fall in falls]):
             shaken = True
             waiting.append(name)
@@ -124,23 +128,6 @@ def _re_torque(state: "Body") -> "list[Body]":
     names = ", ".join(waiting[:4]) + (" and " + str(len(waiting) - 4) + " more" if len(waiting) > 4 else "")
     told = "Tighten to its figure once more: " + names + "."
     return [_one("re-torque", "Re-torque", "coming" if left > 0 else "care", told, left, "km", "common practice")]
-
-
-def _gone_over(state: "Body", name: str, joint: "Body") -> "list[Body]":
-    """What went over a joint after it was made: a first-ride check that found it at its figure, a re-torque of all."""
-    checks = [c for c in objects(state.get("checks")) if name in listing(c.get("joints"))]
-    services = [s for s in objects(state.get("services")) if s.get("job") == "re-torque"]
-    return [one for one in checks + services if str(one.get("place")) > str(joint.get("place"))]
-
-
-def _parts_of(state: "Body", joint: str) -> "list[Body]":
-    slots = slots_of(joint)
-    return [p for p in objects(state.get("parts")) if p.get("slot") in slots]
-
-
-def _after(part: "Body", joint: "Body") -> bool:
-    """Whether a part came to the bike after a joint of its place was made."""
-    return str(part.get("fitted_place")) > str(joint.get("place"))
 
 
 def _after_fall(state: "Body") -> "list[Body]":

@@ -4,7 +4,7 @@ A check of a bike on record belongs to the bike. A check of a plate nobody can m
 the plate, so that two checkers without a signal need not invent a bike each; who starts under the plate shows it.
 """
 
-from .order import in_order
+from .order import in_order, place_of
 from .plain import is_mapping, mapping, objects
 from .registers import Registers, has_seen
 from .verdicts import FIT, verdict
@@ -53,7 +53,7 @@ class Event:
         who = {k: body.get(k) for k in ("bike", "rider", "name")}
         was = body.get("was")
         holding = self._kept(plate, item, who) if was is None else self._moved(plate, item, str(was), who)
-        self.registers.put("plate." + plate, item, who, {"holding": holding, "place": _place(item)})
+        self.registers.put("plate." + plate, item, who, {"holding": holding, "place": place_of(item)})
 
     def _withdraw(self, item: "Item", body: "Body") -> None:
         plate = str(body["plate"])
@@ -91,7 +91,7 @@ class Event:
         # Two who did not know of each other: from here on each has checks of their own.
         held = self.holders.setdefault(plate, [])
         since = held[-1]["since"] if held else ""
-        mine: "Body" = {"entry": item["id"], "device": item["device"], "seq": item["seq"], "told": {"place": _place(item)}}
+        mine: "Body" = {"entry": item["id"], "device": item["device"], "seq": item["seq"], "told": {"place": place_of(item)}}
         for head in heads + [mine]:
             told = mapping(head["told"])
             if not told.get("holding"):
@@ -114,8 +114,8 @@ class Event:
         return self._holds(plate, item, was, mapping(mine[-1]["told"]).get("holding") if mine else None)
 
     def _holds(self, plate: str, item: "Item", was: "str | None", was_holding: "str | None") -> str:
-        holding: "Body" = {"since": _place(item), "was": was, "was_holding": was_holding, "gone": item["kind"] == "withdraw"}
-        holding["entry"], holding["place"] = item["id"], _place(item)
+        holding: "Body" = {"since": place_of(item), "was": was, "was_holding": was_holding, "gone": item["kind"] == "withdraw"}
+        holding["entry"], holding["place"] = item["id"], place_of(item)
         holding["device"], holding["seq"] = item["device"], item["seq"]
         self.holders.setdefault(plate, []).append(holding)
         return item["id"]
@@ -127,7 +127,9 @@ class Event:
         told: "Body" = {k: body.get(k) for k in ("plate", "check", "version", "title", "started_at", "finished_at")}
         told["entry"], told["at"], told["by"] = item["id"], item["noted_at"], item["by"]
         told["verdict"], told["reasons"], told["scope"] = found["verdict"], found["reasons"], found["scope"]
-        told["device"], told["seq"], told["seen"], told["place"] = item["device"], item["seq"], item["seen"], _place(item)
+        told["device"], told["seq"], told["seen"], told["place"] = item["device"], item["seq"], item["seen"], place_of(item)
+        # Whoever looked at a plate knew nothing of the bike's falls.
+        told["falls_known"] = []
         self.checks.append(told)
 
     def checks_of(self, plate: str, holding: "str | None" = None) -> "list[Body]":
@@ -248,11 +250,6 @@ def _knew(check: "Body", held: "Body") -> bool:
 
 def _of_head(key: str, head: "Body") -> "Body":
     return {"plate": key[len("plate.") :], "entry": head["entry"], "at": head["at"], "by": head["by"]}
-
-
-def _place(item: "Item") -> str:
-    """Where an entry stands in the order of the fold."""
-    return str(item["stamp"]) + str(item["id"])
 
 
 def _by_number(plate: "Body") -> "tuple[int, str]":

@@ -26,7 +26,7 @@ ROLLOUT = number(
 )
 
 
-# No cassette has a larger one.
+# No cassette has a larger one: common practice, and the most the cogs of a calculation may have.
 LARGEST_COG = 80
 
 

@@ -73,12 +73,7 @@ def _row(starter: "Body", event: str, state: "Body") -> "Body":
 
 def _standing(of_plate: "list[Body]", state: "Body") -> "Body":
     """How a bike would stand if the checks of its plate were its own."""
-    checks = objects(state.get("checks"))
-    for check in of_plate:
-        # Whoever looked at a plate knew nothing of the bike's falls.
-        own = dict(check)
-        own["falls_known"] = []
-        checks = checks + [own]
+    checks = objects(state.get("checks")) + of_plate
     checks = in_order([str(c["place"]) for c in checks], checks)
     counted: "list[Body]" = []
     for check in checks:

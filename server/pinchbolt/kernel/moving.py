@@ -12,10 +12,10 @@ if TYPE_CHECKING:
     Body = dict[str, Any]
     Span = tuple[float, float]
 
-# More than this in one go is a slip, or a bike built anew.
+# More than this in one go is a slip, or a bike built anew: common practice.
 LEAP: "dict[str, float]" = {"mm": 100.0, "\u00b0": 20.0, "bar": 3.0, "turns": 6.0, "steps": 30.0}
 
-# What can be measured at all in each unit, for what has no span of its own.
+# What can be measured at all in each unit, for what has no span of its own: common practice, and wide.
 IN_UNIT: "dict[str, Span]" = {
     "mm": (0, 3000),
     "N\u00b7m": (0, 400),

@@ -12,6 +12,11 @@ if TYPE_CHECKING:
 SHORT = 40
 
 
+def place_of(item: "dict[str, Any]") -> str:
+    """Where an entry stands in the order of the fold: by its stamp, then by its id."""
+    return str(item["stamp"]) + str(item["id"])
+
+
 def in_order(keys: "list[Any]", items: "list[Any]") -> "list[Any]":
     """`items` in the order of their `keys` (a list of the same length), equal keys as they came.
 

@@ -25,6 +25,11 @@ def is_mapping(value: object) -> bool:
     return isinstance(value, dict)
 
 
+def spaced(name: object) -> str:
+    """An id as it is read: `stem_face_plate` as `stem face plate`."""
+    return str(name).replace("_", " ").replace("-", " ")
+
+
 def lowered(text: object) -> str:
     """Text in lower case with single blanks, to be compared. The engines' own `lower` and `split` know different letters, so
     here it is those of ISO 8859-1 on both; any other letter stays as it is.

@@ -6,7 +6,7 @@ ones left out, in the order of their stamps. Entries whose kind this version doe
 
 from .bike import Bike
 from .event import Event
-from .order import in_order
+from .order import in_order, place_of
 from .plain import listing, mapping
 from .shop import Shop
 
@@ -44,7 +44,7 @@ def flat(kept: "list[dict[str, Any]]") -> "list[Item]":
             item["refused"] = pair.get("refused") is True
             by_id[entry["id"]] = item
     items = list(by_id.values())
-    return in_order([key_of(e) for e in items], items)
+    return in_order([place_of(e) for e in items], items)
 
 
 def voided(items: "list[Item]") -> "dict[str, str]":
@@ -103,15 +103,10 @@ def _begun(subject: str, snapshot: "dict[str, Any] | None", items: "list[Item]")
     if snapshot.get("version") != SNAPSHOT or snapshot.get("subject") != subject:
         return None
     for item in items:
-        if item["kind"] == "void" or key_of(item) <= snapshot["key"]:
+        if item["kind"] == "void" or place_of(item) <= snapshot["key"]:
             return None
     folding.thaw(snapshot)
     return folding
-
-
-def key_of(item: "Item") -> str:
-    """What entries of one subject are ordered by."""
-    return item["stamp"] + item["id"]
 
 
 class _Folding:
@@ -141,7 +136,7 @@ class _Folding:
         if items:
             self.first_at = self.first_at or items[0]["noted_at"]
             self.last_at = items[-1]["noted_at"]
-            self.key = key_of(items[-1])
+            self.key = place_of(items[-1])
         return self
 
     def state(self) -> "dict[str, Any]":

@@ -1,6 +1,6 @@
 """May it be ridden? How a bike stands, from its checks and from what happened since."""
 
-from .plain import listing, mapping, objects
+from .plain import listing, mapping, objects, spaced
 from .quantities import finite
 from .registers import has_seen
 from .verdicts import CARE, CAUTION, FIT, NOT_COMPLETE, NOT_FIT, WORDS, worst
@@ -144,7 +144,7 @@ def _weigh_joint(name: str, joint: "Body", verdicts: list[str], reasons: "list[B
     low, high = finite(joint.get("low")), finite(joint.get("high"))
     if applied is None:
         return
-    about = name.replace("_", " ").replace("-", " ")
+    about = spaced(name)
     if high is not None and applied * (1 - accuracy / 100) > high * (1 + NEAR):
         stops = joint.get("usual") is not True
         text = "Tightened to " + shown(applied) + " N\u00b7m, " + shown(high) + " at most: " + about + "."
@@ -161,7 +161,7 @@ def _weigh_joint(name: str, joint: "Body", verdicts: list[str], reasons: "list[B
 def _names(changes: "list[Body]") -> str:
     names: list[str] = []
     for change in changes:
-        name = str(change["about"]).replace("_", " ").replace("-", " ")
+        name = spaced(change["about"])
         if name not in names:
             names.append(name)
     return ", ".join(names)

@@ -61,6 +61,12 @@ def slots_of(joint: str) -> list[str]:
     return slots
 
 
+def renewed(joint: str, made: "Body", parts: "list[Body]") -> "list[Body]":
+    """Those of `parts` in the joint's places that came to the bike after the joint was `made` as its state tells."""
+    slots = slots_of(joint)
+    return [p for p in parts if p.get("slot") in slots and str(p.get("fitted_place")) > str(made.get("place"))]
+
+
 def _held_otherwise(joint: str, slot: str, parts: "list[Body]", done: "Body") -> bool:
     """A rotor is held by six bolts or by a lockring: not both. Its own mount says which; else what has been tightened does."""
     if not joint.startswith("rotor "):

@@ -2,32 +2,26 @@
 
 import { useState } from "preact/hooks";
 import { useLocation } from "preact-iso";
-import { Choice } from "../../controls/choice";
-import { NumberField } from "../../controls/number-field";
 import { Problem } from "../../controls/problem";
-import { GOAL_MASS } from "../../controls/ranges";
-import { TextField } from "../../controls/text-field";
-import { people } from "../../store/record";
 import { words } from "../../words";
 import { Page } from "../shell/page";
 import { useWriting } from "../writing";
+import { Describing, type Details } from "./describing";
 
 export function NewBike() {
   const { route } = useLocation();
   const { write, busy, problem } = useWriting();
-  const [name, setName] = useState("");
-  const [use, setUse] = useState("");
-  const [rider, setRider] = useState<string | null>(null);
-  const [goal, setGoal] = useState<number | null>(null);
+  const [details, setDetails] = useState<Details>({ name: "", use: "", rider: null, weight_goal: null });
+  const name = details.name?.trim() ?? "";
   const record = async () => {
     const id = crypto.randomUUID();
     const body = {
-      name: name.trim(),
-      use: use.trim() || undefined,
-      rider: rider || undefined,
-      weight_goal: goal ?? undefined,
+      name,
+      use: details.use?.trim() || undefined,
+      rider: details.rider || undefined,
+      weight_goal: details.weight_goal ?? undefined,
     };
-    const made = await write([{ subject: `bike/${id}`, kind: "describe", body }], words.bikes.made(name.trim()));
+    const made = await write([{ subject: `bike/${id}`, kind: "describe", body }], words.bikes.made(name));
     if (made !== null) route(`/bike/${id}`, true);
   };
   return (
@@ -38,34 +32,13 @@ export function NewBike() {
       foot={
         <div class="foot-act">
           <Problem text={problem} />
-          <button type="button" class="button main" disabled={busy || name.trim() === ""} onClick={() => void record()}>
+          <button type="button" class="button main" disabled={busy || name === ""} onClick={() => void record()}>
             {words.record}
           </button>
         </div>
       }
     >
-      <div class="form">
-        <TextField label={words.bikes.name} value={name} onChange={setName} help={words.bikes.nameHelp} />
-        <TextField label={words.bikes.use} value={use} onChange={setUse} help={words.bikes.useHelp} optional />
-        <Choice
-          label={words.bikes.rider}
-          options={[{ value: "", label: words.nobodyYet }, ...people.value.map((one) => ({ value: one.id, label: one.name }))]}
-          value={rider}
-          onChange={setRider}
-          optional
-        />
-        <NumberField
-          label={words.bikes.weightGoal}
-          unit="g"
-          value={goal}
-          onChange={setGoal}
-          step={10}
-          digits={0}
-          possible={GOAL_MASS}
-          start={8500}
-          optional
-        />
-      </div>
+      <Describing details={details} onChange={(changed) => setDetails({ ...details, ...changed })} />
     </Page>
   );
 }

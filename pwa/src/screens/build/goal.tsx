@@ -1,9 +1,8 @@
 /** The weight a bike should come to: set where none stands yet, changed in a sheet of its own. */
 
 import { useState } from "preact/hooks";
-import { NumberField } from "../../controls/number-field";
+import { GoalField } from "../../controls/goal-field";
 import { Problem } from "../../controls/problem";
-import { GOAL_MASS } from "../../controls/ranges";
 import { Sheet } from "../../controls/sheet";
 import type { BikeState } from "../../kernel/types";
 import { useWriting } from "../writing";
@@ -44,16 +43,7 @@ function Goal({ state, onSet }: { state: BikeState; onSet?: () => void }) {
   };
   return (
     <>
-      <NumberField
-        label={w.weigh.goal}
-        unit="g"
-        value={setting}
-        onChange={setSetting}
-        step={10}
-        digits={0}
-        possible={GOAL_MASS}
-        start={8500}
-      />
+      <GoalField label={w.weigh.goal} value={setting} onChange={setSetting} />
       <Problem text={problem} />
       <button
         type="button"

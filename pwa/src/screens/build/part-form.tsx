@@ -129,6 +129,9 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
     route(`/${subject}/parts`, true);
   };
 
+  const why = (
+    <TextField label={words.reason} value={reason} onChange={(next) => put({ reason: next })} most={MOST_WORDS} optional />
+  );
   return (
     <>
       {part === undefined ? null : (
@@ -231,15 +234,7 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
           onChange={(next) => put({ interfaces: next })}
         />
         <MarkingsField slot={theSlot ?? ""} value={markings} onChange={(next) => put({ markings: next })} />
-        {mode === "swap" ? (
-          <TextField
-            label={words.reason}
-            value={reason}
-            onChange={(next) => put({ reason: next })}
-            most={MOST_WORDS}
-            optional
-          />
-        ) : null}
+        {mode === "swap" ? why : null}
         <Problem text={problem} />
         <button type="button" class="button main wide" disabled={busy || !whole} onClick={() => void record()}>
           {mode === "swap" ? w.parts.recordSwap : mode === "change" ? w.parts.recordChange : words.record}
@@ -248,13 +243,7 @@ function Form({ bike, shop, part, mode, onMode, slot: first }: FormProps) {
       {removing && part !== undefined ? (
         <Sheet title={w.parts.takeOffTitle(part.name)} onClose={() => setRemoving(false)}>
           <p>{w.parts.takeOffHelp}</p>
-          <TextField
-            label={words.reason}
-            value={reason}
-            onChange={(next) => put({ reason: next })}
-            most={MOST_WORDS}
-            optional
-          />
+          {why}
           <button type="button" class="button main wide" disabled={busy} onClick={() => void remove()}>
             {w.parts.takeOff}
           </button>

@@ -1,11 +1,11 @@
 /** The workshop shut this phone out: what is not sent, and the ways on. */
 
-import { saveQueue, syncState } from "../../store/sync";
+import { saveQueue, syncState, waiting } from "../../store/sync";
 import { words } from "../../words";
 
 export function ShutOut() {
   const { unsent, refused } = syncState.value;
-  const kept = (unsent ?? 0) + refused.length;
+  const kept = waiting() + refused.length;
   return (
     <div class="empty" role="status">
       <p>
