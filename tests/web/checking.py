@@ -40,6 +40,14 @@ class Hand:
         tell(self.page, "navigator.serviceWorker.ready.then(() => null)")
         return self
 
+    def new_bike(self, name: str) -> str:
+        """Made with no more than its name; the address of its sheet."""
+        self.page.goto(self.url + "/new")
+        self.page.get_by_role("textbox", name="Name", exact=True).fill(name)
+        self.page.get_by_role("button", name="Record").click()
+        expect(self.page.get_by_role("heading", name=name)).to_be_visible(timeout=PATIENT)
+        return self.page.url
+
     def line(self) -> "Hand":
         """To the start line, through the bottom bar, without loading the page anew."""
         self.page.get_by_role("link", name="Line-up", exact=True).first.click()

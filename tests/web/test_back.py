@@ -2,11 +2,19 @@
 
 import re
 
-from playwright.sync_api import expect
+from playwright.sync_api import Page, expect
 
 from tests.web.building import PATIENT, box
 from tests.web.phone import Phone, comes_to
 from tests.web.test_figures import BIKE, FERN, at, draft, entered, part, record
+
+
+def back_leads_to_the_bike(page: Page) -> None:
+    """Nothing is left in the history that Back would have to get past."""
+    comes_to(page, "history.state", None)
+    page.go_back()
+    expect(page.get_by_role("heading", name=FERN)).to_be_visible(timeout=PATIENT)
+    assert page.url.endswith(BIKE)
 
 
 def test_back_closes_the_pad_and_then_leaves_the_page(mine: Phone) -> None:
@@ -25,10 +33,7 @@ def test_back_closes_the_pad_and_then_leaves_the_page(mine: Phone) -> None:
     pad.get_by_role("button", name="Done").click()
     expect(pad).to_be_hidden()
     expect(box(page, "Distance")).to_have_value("4")
-    comes_to(page, "history.state", None)
-    page.go_back()
-    expect(page.get_by_role("heading", name=FERN)).to_be_visible(timeout=PATIENT)
-    assert page.url.endswith(BIKE)
+    back_leads_to_the_bike(page)
 
 
 def test_back_closes_the_pad_over_a_sheet_and_then_the_sheet(mine: Phone) -> None:
@@ -60,10 +65,7 @@ def test_closing_one_and_opening_the_next_at_once_confuses_nothing(mine: Phone) 
     expect(pad).to_be_visible()
     page.go_back()
     expect(pad).to_be_hidden()
-    comes_to(page, "history.state", None)
-    page.go_back()
-    expect(page.get_by_role("heading", name=FERN)).to_be_visible(timeout=PATIENT)
-    assert page.url.endswith(BIKE)
+    back_leads_to_the_bike(page)
 
 
 def test_opened_anew_with_a_sheet_over_it_the_page_has_none_and_back_leaves_it(mine: Phone) -> None:
@@ -72,9 +74,7 @@ def test_opened_anew_with_a_sheet_over_it_the_page_has_none_and_back_leaves_it(m
     expect(page.get_by_role("dialog")).to_be_visible()
     page.reload()
     expect(box(page, "Distance")).to_be_visible(timeout=PATIENT)
-    comes_to(page, "history.state", None)
-    page.go_back()
-    expect(page.get_by_role("heading", name=FERN)).to_be_visible(timeout=PATIENT)
+    back_leads_to_the_bike(page)
 
 
 def test_a_link_in_a_sheet_leads_on_and_back_again(mine: Phone) -> None:

@@ -106,11 +106,7 @@ def test_24_starters_checked_by_two_without_a_signal_are_all_there_afterwards(
 def test_a_checker_let_in_for_one_event_sees_its_bikes_only_and_records_there(browser: Browser, day: ServedWorkshop):
     with hand(browser, day, day.code, "the owner's desk", desk=True) as owner:
         page = owner.page
-        page.goto(day.url + "/new")
-        page.get_by_role("textbox", name="Name", exact=True).fill("Birch")
-        page.get_by_role("button", name="Record").click()
-        expect(page.get_by_role("heading", name="Birch")).to_be_visible(timeout=PATIENT)
-        birch = page.url
+        birch = owner.new_bike("Birch")
         expect(page.get_by_text("all sent")).to_be_visible(timeout=PATIENT)
         page.goto(day.url + "/device")
         page.get_by_role("button", name="Let somebody in").click(timeout=PATIENT)

@@ -131,11 +131,7 @@ def test_a_name_of_one_long_word_stays_on_the_sheet(browser: Browser, day: Serve
 def test_a_rider_s_line_up_and_bike_offer_nothing_a_rider_cannot_do(browser: Browser, day: ServedWorkshop):
     with hand(browser, day, day.code, "the owner's desk", desk=True) as owner:
         page = owner.page
-        page.goto(day.url + "/new")
-        page.get_by_role("textbox", name="Name", exact=True).fill("Birch")
-        page.get_by_role("button", name="Record").click()
-        expect(page.get_by_role("heading", name="Birch")).to_be_visible(timeout=PATIENT)
-        birch = page.url
+        birch = owner.new_bike("Birch")
         line = page.get_by_label("Say or type it")
         line.fill("saddle height 700")
         line.press("Enter")
